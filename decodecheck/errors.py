@@ -1,0 +1,66 @@
+"""Errors for people: where it is, what is wrong, what to do."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing that is wrong, at one place.
+
+    `path` is what the user typed; `line` and `column` are 1-based (0: the problem has no such place);
+    `excerpt` is the source line as it stands, `width` how many characters the caret marks.
+    """
+
+    path: str
+    what: str
+    todo: str = ""
+    line: int = 0
+    column: int = 0
+    excerpt: str = ""
+    width: int = 1
+    note: bool = False
+
+    def text(self) -> str:
+        """The message as people read it: place, excerpt with a caret, explanation, remedy."""
+        place = self.path
+        if self.line:
+            place += f":{self.line}"
+            if self.column:
+                place += f":{self.column}"
+        lines = [f"{place}: {'note: ' if self.note else ''}{self.what}"]
+        if self.line and self.column:
+            lines += excerpt_lines(self.excerpt, self.column, self.width)
+        if self.todo:
+            lines.append(f"  {self.todo}")
+        return "\n".join(lines)
+
+
+class UserError(Exception):
+    """Something the user can mend. Holds one problem or several; the command ends with exit code 2."""
+
+    def __init__(self, *problems: Problem) -> None:
+        super().__init__("\n".join(problem.text() for problem in problems))
+        self.problems = problems
+
+
+def excerpt_lines(source: str, column: int, width: int, *, room: int = 76) -> list[str]:
+    """The line around `column` (1-based) and a line with carets under it; long lines are cut with an ellipsis."""
+    start = column - 1
+    left = 0 if len(source) <= room else max(0, start - room // 2)
+    shown = source[left : left + room]
+    lead = "..." if left else ""
+    tail = "..." if left + room < len(source) else ""
+    # control characters would break the picture and the terminal
+    safe = "".join(c if c.isprintable() else ("\t" if c == "\t" else "\ufffd") for c in shown)
+    safe = safe.replace("\t", " ")
+    marks = min(max(width, 1), max(1, len(shown) - (start - left)))
+    return [f"    {lead}{safe}{tail}", f"    {' ' * (len(lead) + start - left)}{'^' * marks}"]
+
+
+def nearest(word: str, known: list[str], *, most: int = 3) -> list[str]:
+    """The known names closest to `word`, best first."""
+    import difflib
+
+    return difflib.get_close_matches(word, known, n=most, cutoff=0.5)

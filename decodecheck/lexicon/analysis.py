@@ -1,0 +1,167 @@
+"""From a spelling with its pronunciation to graphemes: endings and compounds first, then the aligner within the parts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+
+from decodecheck.lexicon.endings import Split, attach, same_sound, splits
+from decodecheck.phonics.align import Alignment, Segment, align
+from decodecheck.phonics.sounds import split_stress
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
+
+SHORT_HALVES = frozenset(("up", "in", "on", "to", "by", "no", "so", "be", "my", "go"))
+"""Two-letter words that make compounds (into, upon, makeup)."""
+
+Known = Callable[[str], Sequence[str]]
+"""Gives the pronunciations of a known word, none for an unknown one."""
+
+
+@dataclass(frozen=True, slots=True)
+class EndingSpan:
+    """Which segments (from, to) of a word are an ending."""
+
+    ending: str
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class Analysis:
+    """A segmented word with its parts.
+
+    `of_base` gives, for a segment that an ending has changed (the a of *making*), the segment of the base (a-e).
+    `joins` are letter positions where parts of a word meet. `cost` is the aligner's.
+    """
+
+    segments: tuple[Segment, ...]
+    cost: int
+    endings: tuple[EndingSpan, ...] = ()
+    of_base: dict[int, Segment] = field(default_factory=dict)
+    joins: frozenset[int] = frozenset()
+
+
+@cache
+def not_endings() -> frozenset[tuple[str, str]]:
+    """Words whose last letters only look and sound like an ending (corner, seed): (word, ending)."""
+    return frozenset((row["word"], row["ending"]) for row in read_table(rules_folder() / "not_endings.tsv"))
+
+
+def analyse(
+    word: str,
+    pronunciation: str,
+    lexicon: str,
+    known: Known,
+    common: Callable[[str], bool],
+    guide: frozenset[tuple[int, int]] = frozenset(),
+    depth: int = 2,
+) -> Analysis | None:
+    """Segment a lower-case word said as `pronunciation` (tokens with stress).
+
+    `known` gives pronunciations of other words, `common` says whether a word is common enough to be a base or a half of a
+    compound. Returns None where no alignment exists.
+    """
+    sounds, stresses = split_stress(pronunciation)
+    if depth:
+        for split in splits(word):
+            if (word, split.ending) in not_endings() or not common(split.base):
+                continue
+            for base_pronunciation in known(split.base):
+                for built, ending_sounds in attach(split.base, base_pronunciation, split.ending, lexicon):
+                    if not same_sound(built, pronunciation):
+                        continue
+                    found = _with_ending(
+                        word, split, ending_sounds, base_pronunciation, sounds, stresses, lexicon, known, common, guide, depth
+                    )
+                    if found:
+                        return found
+        halves = compound(word, pronunciation, known, common)
+        if halves:
+            at, token = halves
+            found_alignment = align(word, sounds, stresses, lexicon, joins={at: token}, guide=guide)
+            if found_alignment and not found_alignment.irregular:
+                return Analysis(found_alignment.segments, found_alignment.cost, joins=frozenset((at,)))
+    whole = align(word, sounds, stresses, lexicon, guide=guide)
+    return Analysis(whole.segments, whole.cost) if whole else None
+
+
+def _with_ending(
+    word: str,
+    split: Split,
+    ending_sounds: int,
+    base_pronunciation: str,
+    sounds: tuple[str, ...],
+    stresses: tuple[bool, ...],
+    lexicon: str,
+    known: Known,
+    common: Callable[[str], bool],
+    guide: frozenset[tuple[int, int]],
+    depth: int,
+) -> Analysis | None:
+    base = analyse(split.base, base_pronunciation, lexicon, known, common, depth=depth - 1)
+    start = split.start
+    if ending_sounds == 2 and split.ending == "-s" and word.endswith("es"):
+        start -= 1  # horse + s: the e is sounded with the ending
+    at_token = len(sounds) - ending_sounds
+    joins = {start: at_token}
+    if base:
+        base_sounds = split_stress(base_pronunciation)[0]
+        for join in base.joins:
+            token = _token_at(base.segments, join, lexicon)
+            if join < start and base_sounds[:token] == sounds[:token]:
+                joins[join] = token
+    found: Alignment | None = align(
+        word, sounds, stresses, lexicon, joins=joins, endings=frozenset((start,)), guide=guide
+    )
+    if found is None or (found.irregular and base and not any(s.irregular for s in base.segments)):
+        return None
+    segments = found.segments
+    first = next((i for i, s in enumerate(segments) if s.letters[0] >= start), len(segments))
+    of_base: dict[int, Segment] = {}
+    spans = [EndingSpan("-es" if split.ending == "-s" and ending_sounds == 2 else split.ending, first, len(segments) - 1)]
+    if base and len(base.segments) == first:
+        for i, (own, old) in enumerate(zip(segments, base.segments)):
+            if own.grapheme != old.grapheme and _respelt(own, old):
+                of_base[i] = base.of_base.get(i, old)
+        of_base.update({i: s for i, s in base.of_base.items() if i not in of_base})
+        spans = [*base.endings, *spans]
+    return Analysis(segments, found.cost, tuple(spans), of_base, frozenset(joins))
+
+
+def _token_at(segments: tuple[Segment, ...], letter: int, lexicon: str) -> int:
+    from decodecheck.phonics.sounds import reference_accent, tokens
+
+    accent = reference_accent(lexicon)
+    return sum(len(tokens(s.sound, s.linked, accent)) for s in segments if s.letters[0] < letter)
+
+
+def _respelt(own: Segment, old: Segment) -> bool:
+    """Is `own` what an ending makes of a base's segment: a doubled letter, a dropped e, y turned to i?"""
+    if own.sound != old.sound:
+        return (own.grapheme, old.grapheme) == ("l", "le")
+    doubled = own.grapheme == old.grapheme + old.grapheme[-1] or (own.grapheme, old.grapheme) == ("ck", "c")
+    dropped = old.grapheme in (own.grapheme + "e", own.grapheme + "-e")
+    y_to_i = old.grapheme == "y" and own.grapheme in ("i", "ie") or (own.grapheme, old.grapheme) == ("y", "ie")
+    return doubled or dropped or y_to_i
+
+
+def compound(
+    word: str, pronunciation: str, known: Known, common: Callable[[str], bool]
+) -> tuple[int, int] | None:
+    """Where a closed compound divides: (letter, token), if both halves are common words whose sounds add up."""
+    best: tuple[int, int] | None = None
+    for at in range(2, len(word) - 1):
+        left, right = word[:at], word[at:]
+        if (len(left) < 3 and left not in SHORT_HALVES) or (len(right) < 3 and right not in SHORT_HALVES):
+            continue
+        if not (common(left) and common(right)):
+            continue
+        for one in known(left):
+            for other in known(right):
+                for joint in ("", " r"):
+                    if same_sound(f"{one}{joint} {other}", pronunciation):
+                        # the longer left half: bath+time, not the other way round
+                        best = (at, len(one.split(" ")) + bool(joint))
+    return best

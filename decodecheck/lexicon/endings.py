@@ -1,0 +1,157 @@
+"""Grammatical endings, recognised by sound: the base is a known word and base + ending gives the pronunciation.
+
+Spelling proposes a base (*running*: run, with its consonant doubled), sound disposes. The rules of spelling and sound are
+those of any handbook of English grammar; the doubling, e-dropping and y-to-i rules are also stated in England's national
+curriculum, English Appendix 1, years 1 and 2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from decodecheck.phonics.sounds import BRITISH
+
+ENDINGS = ("-s", "-es", "-ed", "-ing", "-er", "-est", "-y", "-ly", "'s", "n't", "'ll", "'ve", "'re", "'d", "'m")
+VOWELS = frozenset("aeiou")
+SIBILANTS = frozenset(("s", "z", "ʃ", "ʒ", "tʃ", "dʒ"))
+VOICELESS = frozenset(("p", "t", "k", "f", "θ"))
+_VOWEL_STARTS = frozenset("æɑɒɔeɪʌʊuiəɜaɛo")
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """A way to take an ending off a word: the base, the ending, how the spelling changed, where the ending's letters start.
+
+    `change` is "", "doubled", "dropped e" or "y to i".
+    """
+
+    base: str
+    ending: str
+    change: str
+    start: int
+
+
+def splits(word: str) -> Iterator[Split]:
+    """All ways in which a lower-case word may be a base with one ending, by spelling; likelier ones first."""
+    n = len(word)
+    if "'" in word:
+        at = word.rindex("'")
+        if word.endswith("n't"):
+            yield Split(word[:-3], "n't", "", n - 3)
+        elif word[at:] in ENDINGS:
+            yield Split(word[:at], word[at:], "", at)
+        return
+    if word.endswith("s") and n > 2 and not word.endswith(("ss", "us")):
+        if word.endswith("ies") and n > 4:
+            yield Split(word[:-3] + "y", "-es", "y to i", n - 1)
+        if word.endswith(("ses", "xes", "zes", "ches", "shes", "oes")):
+            yield Split(word[:-2], "-es", "", n - (1 if word.endswith("oes") else 2))
+            if word.endswith(("sses", "zzes")):
+                yield Split(word[:-3], "-es", "doubled", n - 2)
+        if not word.endswith("is") or n > 4:
+            yield Split(word[:-1], "-s", "", n - 1)
+    for letters in ("ed", "ing", "er", "est", "y"):
+        if word.endswith(letters) and n > len(letters) + 1:
+            yield from _vowel_ending(word, letters)
+    if word.endswith("ly") and n > 3:
+        yield Split(word[:-2], "-ly", "", n - 2)
+        if word.endswith("ily"):
+            yield Split(word[:-3] + "y", "-ly", "y to i", n - 2)
+        yield Split(word[:-1] + "e", "-ly", "dropped e", n - 2)
+
+
+def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
+    ending, start = "-" + letters, len(word) - len(letters)
+    stem = word[:start]
+    if letters[0] == "e":
+        base = stem + "e"
+        # free+d: the e belongs to a vowel grapheme of the base, so the ending is what follows it
+        keeps = base[-2:] in ("ee", "ie", "oe", "ye", "ue")
+        yield Split(base, ending, "dropped e", start + 1 if keeps else start)
+    elif stem[-1] not in VOWELS or stem[-1] == "u":
+        yield Split(stem + "e", ending, "dropped e", start)
+    if stem[-1] == "i" and letters in ("ed", "er", "est") and len(stem) > 1 and stem[-2] not in VOWELS:
+        yield Split(stem[:-1] + "y", ending, "y to i", start + 1 if letters == "ed" else start)
+    if letters == "ing" and stem[-1] == "y":
+        yield Split(stem[:-1] + "ie", ending, "y to i", start)
+    if len(stem) > 2 and stem[-1] == stem[-2] and stem[-1] not in VOWELS:
+        yield Split(stem[:-1], ending, "doubled", start)
+    if stem.endswith("ck"):  # picnicking, panicked
+        yield Split(stem[:-1], ending, "doubled", start)
+    if not must_double(stem) or letters == "y":
+        if not (letters == "y" and stem[-1] in "aeou"):
+            yield Split(stem, ending, "", start)
+
+
+def must_double(base: str) -> bool:
+    """Does a base of one syllable double its last letter before a vowel ending (hop, run; not help, box, rain)?"""
+    if len(base) < 3 or base[-1] in VOWELS or base[-1] in "wxy" or base[-2] not in VOWELS:
+        return False
+    return base[-3] not in VOWELS and not any(c in VOWELS or c == "y" for c in base[:-2])
+
+
+def attach(base: str, pronunciation: str, ending: str, lexicon: str) -> list[tuple[str, int]]:
+    """Pronunciations of base + ending, the likeliest first, each with the number of sounds that are the ending's.
+
+    Takes and gives tokens with stress marks, as in the data files.
+    """
+    british = lexicon == BRITISH
+    sounds = pronunciation.split(" ")
+    last = sounds[-1].lstrip("ˈˌ")
+    vowel_final = last[0] in _VOWEL_STARTS
+    stems = [sounds]
+    if ending in ("-ing", "-er", "-est", "-y"):
+        if british and vowel_final and base.rstrip("e").endswith("r"):
+            stems = [[*sounds, "r"]]
+        elif base.endswith("le") and last == "l" and len(sounds) > 2 and sounds[-2] == "ə":
+            stems = [[*sounds[:-2], "l"], sounds]
+    elif ending == "-ly":
+        stems = _before_ly(base, sounds)
+    tails = _tails(ending, last, vowel_final, british)
+    return [(" ".join([*stem, *tail]), len(tail)) for stem in stems for tail in tails]
+
+
+def _tails(ending: str, last: str, vowel_final: bool, british: bool) -> list[list[str]]:
+    """What an ending adds after a last sound."""
+    if ending in ("-s", "-es", "'s"):
+        if last in SIBILANTS:
+            return [["ɪ", "z"]] if british else [["ɪ", "z"], ["ə", "z"]]
+        return [["s" if last in VOICELESS else "z"]]
+    if ending == "-ed":
+        if last in ("t", "d"):
+            return [["ɪ", "d"], ["ə", "d"]]
+        return [["t" if last in VOICELESS or last in ("s", "ʃ", "tʃ") else "d"]]
+    after_consonant = {"'ll": ["ə", "l"], "'ve": ["ə", "v"], "'d": ["ə", "d"]}
+    if ending in after_consonant:
+        long = after_consonant[ending]
+        return [long[1:], long] if vowel_final else [long, long[1:]]
+    fixed = {
+        "-ing": [["ɪ", "ŋ"]],
+        "-er": [["ə"] if british else ["ə", "ɹ"]],
+        "-est": [["ɪ", "s", "t"], ["ə", "s", "t"]],
+        "-y": [["i"]],
+        "-ly": [["l", "i"]],
+        "n't": [["ə", "n", "t"], ["n", "t"]],
+        "'re": [["ə"] if british else ["ə", "ɹ"]],
+        "'m": [["m"]],
+    }
+    return fixed[ending]
+
+
+def _before_ly(base: str, stem: list[str]) -> list[list[str]]:
+    """What is left of a base before -ly: gentle loses its l, happy has a weak i."""
+    if base.endswith("le") and stem[-1] == "l" and len(stem) > 2:
+        return [stem[:-2] if stem[-2] == "ə" else stem[:-1]]
+    if base.endswith("y") and stem[-1] == "i":
+        return [[*stem[:-1], weak] for weak in ("ɪ", "ə")]
+    return [stem]
+
+
+def same_sound(one: str, other: str) -> bool:
+    """Are two pronunciations the same but for stress and for weak i against schwa?"""
+    return _loose(one) == _loose(other)
+
+
+def _loose(pronunciation: str) -> str:
+    return pronunciation.replace("ˈ", "").replace("ˌ", "").replace("ɪ", "ə")

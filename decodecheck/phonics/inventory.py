@@ -1,0 +1,107 @@
+"""The inventory: which graphemes there are and which sounds each can stand for (`rules/inventory.tsv`)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from decodecheck.phonics.sounds import Sound, has_vowel
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
+
+BARE = {"y": "yes", "n": "no", "a": "ask"}
+
+
+@dataclass(frozen=True, slots=True)
+class Correspondence:
+    """A grapheme with one sound.
+
+    `bare` says what naming the grapheme alone teaches: "yes" this sound, "no" not this one, "ask" the user must say which.
+    `cost` is what the aligner pays for it; `place` is "", "final" or "ending" (see the head of the data file).
+    """
+
+    grapheme: str
+    sound: Sound
+    key_word: str
+    bare: str
+    cost: int
+    place: str
+
+    @property
+    def key(self) -> str:
+        """The correspondence as a short string, unique in the inventory: "ea|DRESS"."""
+        return f"{self.grapheme}|{'+'.join(self.sound)}"
+
+    @property
+    def split(self) -> bool:
+        """Is the grapheme a split digraph?"""
+        return "-" in self.grapheme
+
+    @property
+    def vowel(self) -> bool:
+        """Does it hold a vowel sound?"""
+        return has_vowel(self.sound)
+
+
+class Inventory:
+    """All correspondences, by key and by grapheme."""
+
+    def __init__(self, correspondences: list[Correspondence]) -> None:
+        self.all = tuple(correspondences)
+        self.by_key = {c.key: c for c in correspondences}
+        self.by_grapheme: dict[str, list[Correspondence]] = {}
+        for c in correspondences:
+            self.by_grapheme.setdefault(c.grapheme, []).append(c)
+
+    def get(self, grapheme: str, sound: Sound) -> Correspondence | None:
+        """The correspondence of a grapheme with a sound, if the inventory has it."""
+        return self.by_key.get(f"{grapheme}|{'+'.join(sound)}")
+
+
+@cache
+def inventory() -> Inventory:
+    """The inventory shipped with the package."""
+    return Inventory(
+        [
+            Correspondence(
+                row["grapheme"],
+                () if row["sound"] == "-" else tuple(row["sound"].split("+")),
+                row["key_word"],
+                BARE[row["bare"]],
+                int(row["cost"]),
+                row["place"],
+            )
+            for row in read_table(rules_folder() / "inventory.tsv")
+        ]
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Together:
+    """A combination that schools teach as one item: its name and the correspondences it covers, by key."""
+
+    name: str
+    parts: tuple[tuple[str, ...], ...]
+    key_word: str
+
+
+@cache
+def together() -> dict[str, Together]:
+    """The taught-together combinations of `rules/together.tsv` by name; one name may cover several sequences."""
+    found: dict[str, Together] = {}
+    for row in read_table(rules_folder() / "together.tsv"):
+        parts = tuple(row["correspondences"].split(" "))
+        old = found.get(row["name"])
+        found[row["name"]] = Together(
+            row["name"], ((*old.parts, parts) if old else (parts,)), old.key_word if old else row["key_word"]
+        )
+    return found
+
+
+@cache
+def also_accepted() -> tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]:
+    """Pairs (canonical sequence, other sequence) of correspondence keys, from `rules/also_accepted.tsv`."""
+    return tuple(
+        (tuple(row["segmentation"].split(" ")), tuple(row["also"].split(" ")))
+        for row in read_table(rules_folder() / "also_accepted.tsv")
+    )

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 
-from decodecheck.lexicon.endings import Split, attach, same_sound, splits
+from decodecheck.lexicon.endings import Split, attach, loose, splits
 from decodecheck.phonics.align import Alignment, Segment, align
 from decodecheck.phonics.sounds import split_stress
 from decodecheck.resources import rules_folder
@@ -65,12 +65,13 @@ def analyse(
     """
     sounds, stresses = split_stress(pronunciation)
     if depth:
+        sound = loose(pronunciation)
         for split in splits(word):
             if (word, split.ending) in not_endings() or not common(split.base):
                 continue
             for base_pronunciation in known(split.base):
                 for built, ending_sounds in attach(split.base, base_pronunciation, split.ending, lexicon):
-                    if not same_sound(built, pronunciation):
+                    if loose(built) != sound:
                         continue
                     found = _with_ending(
                         word, split, ending_sounds, base_pronunciation, sounds, stresses, lexicon, known, common, guide, depth
@@ -113,7 +114,7 @@ def _with_ending(
             if join < start and base_sounds[:token] == sounds[:token]:
                 joins[join] = token
     found: Alignment | None = align(
-        word, sounds, stresses, lexicon, joins=joins, endings=frozenset((start,)), guide=guide
+        word, sounds, stresses, lexicon, joins=joins, endings=frozenset((start, start + 1)), guide=guide
     )
     if found is None or (found.irregular and base and not any(s.irregular for s in base.segments)):
         return None
@@ -147,21 +148,36 @@ def _respelt(own: Segment, old: Segment) -> bool:
     return doubled or dropped or y_to_i
 
 
+@cache
+def suffixes() -> dict[str, tuple[str, ...]]:
+    """Final parts of words that are no endings a progression names (ment, less): letters to pronunciations."""
+    return {
+        row["letters"]: tuple(p.strip() for p in row["pronunciations"].split("|"))
+        for row in read_table(rules_folder() / "suffixes.tsv")
+    }
+
+
 def compound(
     word: str, pronunciation: str, known: Known, common: Callable[[str], bool]
 ) -> tuple[int, int] | None:
     """Where a closed compound divides: (letter, token), if both halves are common words whose sounds add up."""
     best: tuple[int, int] | None = None
+    sound = loose(pronunciation)
     for at in range(2, len(word) - 1):
         left, right = word[:at], word[at:]
-        if (len(left) < 3 and left not in SHORT_HALVES) or (len(right) < 3 and right not in SHORT_HALVES):
+        if (len(left) < 3 and left not in SHORT_HALVES) or not common(left):
             continue
-        if not (common(left) and common(right)):
-            continue
+        tails: Sequence[str] = suffixes().get(right, ())
+        if not tails:
+            if (len(right) < 3 and right not in SHORT_HALVES) or not common(right):
+                continue
+            tails = known(right)
         for one in known(left):
-            for other in known(right):
+            if not sound.startswith(loose(one)):
+                continue
+            for other in tails:
                 for joint in ("", " r"):
-                    if same_sound(f"{one}{joint} {other}", pronunciation):
+                    if loose(f"{one}{joint} {other}") == sound:
                         # the longer left half: bath+time, not the other way round
                         best = (at, len(one.split(" ")) + bool(joint))
     return best

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from decodecheck.phonics.sounds import BRITISH
 
@@ -150,8 +151,13 @@ def _before_ly(base: str, stem: list[str]) -> list[list[str]]:
 
 def same_sound(one: str, other: str) -> bool:
     """Are two pronunciations the same but for stress and for weak i against schwa?"""
-    return _loose(one) == _loose(other)
+    return loose(one) == loose(other)
 
 
-def _loose(pronunciation: str) -> str:
-    return pronunciation.replace("ˈ", "").replace("ˌ", "").replace("ɪ", "ə")
+_WEAK_I = {"ɪ": "ə", "i": "ə"}
+
+
+@lru_cache(maxsize=1 << 16)
+def loose(pronunciation: str) -> str:
+    """A pronunciation without stress and with one sign for the weak vowels ɪ, i, ə."""
+    return " ".join(_WEAK_I.get(t, t) for t in pronunciation.replace("ˈ", "").replace("ˌ", "").split(" "))

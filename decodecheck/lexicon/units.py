@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from itertools import product
 
 from decodecheck.lexicon.analysis import Analysis, EndingSpan
@@ -161,27 +162,35 @@ def _ending_alternatives(
     return result
 
 
+@cache
+def _sequences() -> dict[str, list[tuple[tuple[str, ...], str, tuple[str, ...]]]]:
+    """What may be read otherwise, by its first correspondence: (sequence, name of a combination, other sequence)."""
+    found: dict[str, list[tuple[tuple[str, ...], str, tuple[str, ...]]]] = {}
+    for name, combination in together().items():
+        for parts in combination.parts:
+            found.setdefault(parts[0], []).append((parts, name, ()))
+    for canonical, other in also_accepted():
+        found.setdefault(canonical[0], []).append((canonical, "", other))
+    return found
+
+
 def _matches(segments: tuple[Segment, ...], places: list[str]) -> Iterator[tuple[int, int, Alternative]]:
     """Stretches that may be read otherwise than grapheme by grapheme: (first, last, items of the other way)."""
     keys = [s.key for s in segments]
-    for name, combination in together().items():
-        for parts in combination.parts:
-            for i in _found(parts, keys):
-                yield i, i + len(parts) - 1, (f"together|{name}",)
-    for canonical, other in also_accepted():
-        for i in _found(canonical, keys):
-            last = i + len(canonical) - 1
+    sequences = _sequences()
+    for i, key in enumerate(keys):
+        for parts, name, other in sequences.get(key, ()):
+            last = i + len(parts) - 1
+            if tuple(keys[i : last + 1]) != parts:
+                continue
+            if name:
+                yield i, last, (f"together|{name}",)
+                continue
             items = []
-            for k, key in enumerate(other):
+            for k, part in enumerate(other):
                 place = places[i] if k == 0 else places[last] if k == len(other) - 1 else "m"
-                items.append(f"gpc|{key}|{place[-1]}")
+                items.append(f"gpc|{part}|{place[-1]}")
             yield i, last, tuple(items)
-
-
-def _found(parts: tuple[str, ...], keys: list[str]) -> Iterator[int]:
-    for i in range(len(keys) - len(parts) + 1):
-        if tuple(keys[i : i + len(parts)]) == parts:
-            yield i
 
 
 def _clusters(

@@ -63,7 +63,11 @@ def _steps(lexicon: str) -> dict[str, list[_Step]]:
     def add(letters: str, step: _Step) -> None:
         found.setdefault(letters, []).append(step)
 
-    consonants = [c for c in inventory().all if not c.split and not c.vowel and c.sound and c.place == ""]
+    consonants = [
+        c
+        for c in inventory().all
+        if not c.split and not c.vowel and c.sound and not c.place and len(set(c.grapheme)) == len(c.grapheme)
+    ]
     for c in inventory().all:
         plain = tokens(c.sound, False, accent)
         if c.split:
@@ -137,104 +141,113 @@ def align(
 
     `sounds` and `stresses` come from `split_stress`. `joins` maps letter positions where word parts meet to token
     positions; no grapheme crosses them. `endings` are the letter positions at which -ed and -es may stand as endings.
-    `guide` holds letter spans favoured where all else is nearly equal. Returns None where not even irregular
-    correspondences fit (more than four sounds for a letter).
+    `guide` holds letter spans favoured where all else is nearly equal. Letters outside the inventory are tried only where
+    the inventory alone finds no way. Returns None where even they do not fit (more than four sounds for a letter).
     """
-    steps, longest = _steps(lexicon), _longest(lexicon)
-    vowels, default = _vowel_tokens(lexicon), _default_code(lexicon)
-    n, m = len(spelling), len(sounds)
-    joins = joins or {}
-    crossing = sorted(joins)
-    # reached[i][j] = (cost, number of segments, previous i, previous j, step or None for an irregular letter)
-    reached: list[dict[int, tuple[int, int, int, int, _Step | None]]] = [{} for _ in range(n + 1)]
-    reached[0][0] = (0, 0, 0, 0, None)
-    sounds = tuple(sounds)
-    for i in range(n):
-        states = reached[i]
-        if not states:
-            continue
-        limit = n
-        for join in crossing:
-            if join > i:
-                limit = join
-                break
-        for length in range(1, min(longest, limit - i) + 1):
+    problem = _Problem(spelling, tuple(sounds), tuple(stresses), lexicon, joins or {}, endings, guide)
+    return problem.solve(irregular=False) or problem.solve(irregular=True)
+
+
+_State = tuple[int, int, int, int, _Step | None]
+"""Cost, number of segments, the letter and token we came from, and the step taken (None: an unlisted letter)."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Problem:
+    spelling: str
+    sounds: tuple[str, ...]
+    stresses: tuple[bool, ...]
+    lexicon: str
+    joins: Mapping[int, int]
+    endings: frozenset[int]
+    guide: frozenset[tuple[int, int]]
+
+    def solve(self, irregular: bool) -> Alignment | None:
+        n, m = len(self.spelling), len(self.sounds)
+        reached: list[dict[int, _State]] = [{} for _ in range(n + 1)]
+        reached[0][0] = (0, 0, 0, 0, None)
+        for i in range(n):
+            if reached[i]:
+                self._listed(i, reached)
+                if irregular:
+                    self._unlisted(i, reached)
+        return self._trace(reached) if m in reached[n] else None
+
+    def _listed(self, i: int, reached: list[dict[int, _State]]) -> None:
+        """Take every step of the inventory from letter i."""
+        steps, spelling, sounds, joins = _steps(self.lexicon), self.spelling, self.sounds, self.joins
+        n, m = len(spelling), len(sounds)
+        limit = min((join for join in joins if join > i), default=n)
+        for length in range(1, min(_longest(self.lexicon), limit - i) + 1):
             end = i + length
             options = steps.get(spelling[i:end])
             if not options:
                 continue
             at_join = end == n or end in joins
             following = "" if end == n else spelling[end]
-            discount = GUIDE_DISCOUNT if (i, end) in guide else 0
+            discount = GUIDE_DISCOUNT if (i, end) in self.guide else 0
             for step in options:
-                place = step.place
-                if place and not at_join:
-                    if place == "final" and following in VOWEL_LETTERS:
-                        continue
-                    if place == "split" and following in VOWEL_LETTERS:
-                        continue
-                if place == "ending" and i not in endings:
+                if step.place and not self._fits(step.place, at_join, following, i):
                     continue
                 width = len(step.tokens)
-                for j, state in states.items():
+                for j, state in reached[i].items():
                     stop = j + width
-                    if stop > m or sounds[j:stop] != step.tokens:
+                    if stop > m or sounds[j:stop] != step.tokens or joins.get(end, stop) != stop:
                         continue
-                    if end in joins and joins[end] != stop:
-                        continue
-                    if (step.linked or step.letter_sound) and not _links(step, sounds, stresses, stop, vowels, end in joins):
+                    if (step.linked or step.letter_sound) and not self._links(step, stop, end in joins):
                         continue
                     cost = state[0] + step.cost - discount
                     _offer(reached[end], stop, (cost, state[1] + len(step.parts), i, j, step))
-        # a letter outside the inventory
-        end = i + 1
-        for j, state in states.items():
-            for width in range(min(IRREGULAR_MOST, m - j) + 1):
+
+    def _fits(self, place: str, at_join: bool, following: str, i: int) -> bool:
+        """Does the inventory's condition of place hold? A final e before -s still ends its part of the word."""
+        if place == "ending":
+            return i in self.endings
+        if at_join:
+            return True
+        if place == "final":
+            return following == "s"
+        return place != "linking" and following not in VOWEL_LETTERS
+
+    def _links(self, step: _Step, stop: int, at_join: bool) -> bool:
+        """May an r-vowel take the r here? Only before a vowel; a weak one not before a stressed vowel (a-round)."""
+        before_vowel = stop < len(self.sounds) and self.sounds[stop] in _vowel_tokens(self.lexicon)
+        if step.linked and not before_vowel:
+            return False
+        return not (step.letter_sound and before_vowel and self.stresses[stop] and not at_join)
+
+    def _unlisted(self, i: int, reached: list[dict[int, _State]]) -> None:
+        """Let the letter i stand for nothing, or for up to four sounds, at a high cost."""
+        default, end = _default_code(self.lexicon), i + 1
+        for j, state in reached[i].items():
+            for width in range(min(IRREGULAR_MOST, len(self.sounds) - j) + 1):
                 stop = j + width
-                if end in joins and joins[end] != stop:
-                    continue
-                if any(token not in default for token in sounds[j:stop]):
+                if self.joins.get(end, stop) != stop or any(t not in default for t in self.sounds[j:stop]):
                     continue
                 cost = state[0] + IRREGULAR_COST + IRREGULAR_TOKEN * width
                 _offer(reached[end], stop, (cost, state[1] + 1, i, j, None))
-    if m not in reached[n]:
-        return None
-    total = reached[n][m][0]
-    path: list[tuple[int, int, int, int, _Step | None]] = []
-    i, j = n, m
-    while i:
-        _, _, before, token, taken = reached[i][j]
-        path.append((before, i, token, j, taken))
-        i, j = before, token
-    segments: list[Segment] = []
-    for start, end, first, last, taken in reversed(path):
-        stressed = any(stresses[first:last])
-        if taken is None:
-            sound = tuple(default[t] for t in sounds[first:last])
-            segments.append(Segment(spelling[start:end], sound, False, True, (start,), not stressed))
-        else:
-            segments += _segments(taken, start, end, not stressed)
-    return Alignment(tuple(segments), total)
+
+    def _trace(self, reached: list[dict[int, _State]]) -> Alignment:
+        i, j = len(self.spelling), len(self.sounds)
+        total = reached[i][j][0]
+        segments: list[Segment] = []
+        while i:
+            _, _, start, first, step = reached[i][j]
+            weak = not any(self.stresses[first:j])
+            if step is None:
+                default = _default_code(self.lexicon)
+                sound = tuple(default[t] for t in self.sounds[first:j])
+                segments.append(Segment(self.spelling[start:i], sound, False, True, (start,), weak))
+            else:
+                segments += reversed(_segments(step, start, i, weak))
+            i, j = start, first
+        return Alignment(tuple(reversed(segments)), total)
 
 
-def _offer(
-    states: dict[int, tuple[int, int, int, int, _Step | None]], at: int, new: tuple[int, int, int, int, _Step | None]
-) -> None:
+def _offer(states: dict[int, _State], at: int, new: _State) -> None:
     old = states.get(at)
     if old is None or new[:2] < old[:2]:
         states[at] = new
-
-
-def _links(
-    step: _Step, sounds: Sequence[str], stresses: Sequence[bool], stop: int, vowels: frozenset[str], at_join: bool
-) -> bool:
-    """May an r-vowel take the r here? Only before a vowel; a weak one not before a stressed vowel (a-round)."""
-    before_vowel = stop < len(sounds) and sounds[stop] in vowels
-    if step.linked and not before_vowel:
-        return False
-    if step.letter_sound and before_vowel and stresses[stop] and not at_join:
-        return False
-    return True
 
 
 def _segments(step: _Step, start: int, end: int, weak: bool) -> list[Segment]:

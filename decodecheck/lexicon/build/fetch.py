@@ -192,14 +192,39 @@ def _tidy(sounds: list[str]) -> str:
 _NO_YOD_AFTER = ("r", "l", "ʃ", "tʃ", "dʒ", "ʒ")
 
 
-def keep_marry_apart(american: Lexicon, british: Lexicon) -> None:
-    """Write the vowel of *cat* in American *carry, marry*, where the source merges it with that of *merry*.
-
-    Both are General American; a and rr as in *carry* is how the word is taught.
+def keep_vowels_apart(american: Lexicon, british: Lexicon) -> None:
+    """Write the vowel of *cat* in American *carry, marry*, where the source merges it with that of *merry*, and the vowel of
+    *law* in *cause*, where it merges that with *cot*. All are General American; the unmerged vowel is what is taught.
     """
     for word, entry in american.items():
         if "ar" in word and word in british and "æ r" in british[word].readings[0][1].replace("ˈ", "").replace("ˌ", ""):
             entry.readings = [(pos, re.sub("ɛ ɹ", "æ ɹ", p, count=1)) for pos, p in entry.readings]
+        if re.search("au|aw|ough", word) and word in british and "ɔː" in british[word].readings[0][1]:
+            # cause with the vowel of law, not of cot: the sources mix speakers
+            entry.readings = [(pos, p if "ɔ" in p else p.replace("ɑ", "ɔ", 1)) for pos, p in entry.readings]
+
+
+_LETTER_NAMES = dict(
+    zip(
+        "abcdefghijklmnopqrstuvwxyz",
+        "eɪ bi si di i ɛf dʒi eɪtʃ aɪ dʒeɪ keɪ ɛl ɛm ɛn oʊ pi kju ɑɹ ɛs ti ju vi dʌbəlju ɛks waɪ zi".split(),
+    )
+)
+
+
+def spelt_out(word: str, pronunciation: str) -> bool:
+    """Is this an abbreviation read letter by letter (bbc, dvds)? Such are no words to segment."""
+    if len(word) < 2:
+        return False
+    said = pronunciation.replace(" ", "").replace("ˈ", "").replace("ˌ", "").replace("ː", "")
+    for british, american in (("ɜ", "ɜ"), ("əʊ", "oʊ"), ("ɑr", "ɑɹ"), ("zed", "zi")):
+        said = said.replace(british, american)
+    said = said.replace("e", "ɛ").replace("ɛɪ", "eɪ")
+    letters = word[:-1] if word.endswith("s") else word
+    names = "".join(_LETTER_NAMES[c] for c in letters if c.isalpha())
+    whole = names + (_LETTER_NAMES["s"] if word.endswith("s") else "")
+    fold = str.maketrans("", "", "ɹ")
+    return said.translate(fold) in [n.translate(fold) for n in (names + "z", whole, whole.replace("ɑɹ", "ɑ"))]
 
 
 def write(folder: Path, lexicon: str, entries: Lexicon, lower: dict[str, bool]) -> None:
@@ -211,6 +236,8 @@ def write(folder: Path, lexicon: str, entries: Lexicon, lower: dict[str, bool]) 
         "word\tpos\tpronunciation\tsource\tname",
     ]
     for word in sorted(entries):
+        if spelt_out(word, entries[word].readings[0][1]):
+            continue
         name = "" if lower.get(word, False) else "y"
         for pos, p in entries[word].readings:
             lines.append(f"{word}\t{pos}\t{p}\t{entries[word].source}\t{name}".rstrip("\t"))
@@ -246,7 +273,7 @@ def main(source: Path) -> None:
             if not derivable(word, gb_gold, BRITISH)
         }
     )
-    keep_marry_apart(american, british)
+    keep_vowels_apart(american, british)
     folder = rules_folder() / "pronunciations"
     folder.mkdir(exist_ok=True)
     for lexicon, entries in ((BRITISH, british), (AMERICAN, american)):

@@ -67,8 +67,12 @@ def finish(spelling: str, tokens: list[str], lexicon: str) -> str:
         at = bare.index("tʃ")
         tokens[at : at + 1] = ["t", "ʃ"]
         bare[at : at + 1] = ["t", "ʃ"]
-    if lexicon != BRITISH:
+    tokens = _syllabic(tokens)
+    if lexicon == BRITISH:
+        tokens = _weak_i(spelling, tokens)
+    else:
         out: list[str] = []
+        bare = [t.lstrip("ˈˌ") for t in tokens]
         for i, token in enumerate(tokens):
             following = bare[i + 1][0] if i + 1 < len(bare) else ""
             if bare[i] == "w" and "w" not in spelling and out and bare[i - 1] in ("ə", "u", "ʊ") and following in _VOWELS:
@@ -77,6 +81,38 @@ def finish(spelling: str, tokens: list[str], lexicon: str) -> str:
                 continue
             if following == "ɹ" and bare[i] in ("i", "u") and token != bare[i]:
                 token = token.replace("i", "ɪ").replace("u", "ʊ")
+            if token == "j" and "oy" in spelling and out and out[-1].endswith("ɔɪ"):
+                continue
             out.append(token)
         tokens = out
     return " ".join(tokens)
+
+
+def _syllabic(tokens: list[str]) -> list[str]:
+    """Write the vowel of a syllabic consonant: special ends in ə l, difficult in k ə l t, prism in z ə m."""
+    out: list[str] = []
+    for i, token in enumerate(tokens):
+        after = tokens[i + 1] if i + 1 < len(tokens) else ""
+        if token in ("l", "n", "m") and out and not (after and (_is_vowel(after) or after in ("j", "r", "ɹ", "w"))):
+            if out[-1][-1] not in "ːrɹl" and not _is_vowel(out[-1]):
+                out.append("ə")
+        out.append(token)
+    return out
+
+
+def _is_vowel(token: str) -> bool:
+    return token.lstrip("ˈˌ")[0] in _VOWELS
+
+
+_NEAR_SPELLINGS = re.compile("eer|ear|ere|ier|eir")
+
+
+def _weak_i(spelling: str, tokens: list[str]) -> list[str]:
+    """The weak vowel of *radio* and *carried* is that of *happy*, as most British dictionaries now write it."""
+    out = list(tokens)
+    for i, token in enumerate(tokens[:-1]):
+        if token == "ɪ" and _is_vowel(tokens[i + 1]) and not _NEAR_SPELLINGS.search(spelling):
+            out[i] = "i"
+    if spelling.endswith(("ied", "ies")) and out[-2:-1] == ["ɪ"] and len(out) > 3:
+        out[-2] = "i"
+    return out

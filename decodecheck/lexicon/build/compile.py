@@ -1,0 +1,239 @@
+"""Compile the lexicon: everything under `rules/` to the columns that the program reads.
+
+    python -m decodecheck.lexicon.build.compile [--check]
+
+Offline and deterministic; part of changing any file under `rules/`. `--check` only says whether the compiled form is of
+today's files (exit code 1 where it is not).
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+
+import numpy as np
+
+from decodecheck.lexicon.analysis import Analysis, analyse
+from decodecheck.lexicon.build.overrides import read_overrides
+from decodecheck.lexicon.build.vocabulary import OVERRIDE, Vocabulary, read_vocabularies
+from decodecheck.lexicon.store import ORIGINS, SCHEMA
+from decodecheck.lexicon.units import Unit, build_units
+from decodecheck.phonics.align import harmonise
+from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
+from decodecheck.resources import compiled_folder, rules_folder
+
+SOURCES = (
+    "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "suffixes.tsv",
+    "overrides.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
+)  # fmt: skip
+CODE = ("phonics/*.py", "lexicon/*.py", "lexicon/build/compile.py", "lexicon/build/vocabulary.py", "lexicon/build/overrides.py")
+
+Analysed = list[tuple[str, list[tuple[str, str, str, list[Analysis]]]]]
+"""Per word: its senses as (label, part of speech, origin, analyses)."""
+
+
+def source_hash(rules: Path) -> str:
+    """SHA-256 over the data files and the code that decides what they compile to."""
+    digest = hashlib.sha256(str(SCHEMA).encode())
+    package = Path(__file__).parents[2]
+    for root, patterns in ((rules, SOURCES), (package, CODE)):
+        for pattern in patterns:
+            for path in sorted(root.glob(pattern)):
+                digest.update(path.name.encode() + b"\0")
+                digest.update(path.read_bytes().replace(b"\r\n", b"\n"))
+    return digest.hexdigest()
+
+
+def analyse_lexicons(rules: Path) -> dict[str, Analysed]:
+    """Segment every word of both lexicons. American words are guided by the British segmentation, and each lexicon's sounds
+    are told apart by the other's (see `harmonise`)."""
+    vocabularies = read_vocabularies(rules)
+    overrides = read_overrides(rules)
+    british = _analyse(vocabularies[BRITISH], overrides[BRITISH], {})
+    american = _analyse(vocabularies[AMERICAN], overrides[AMERICAN], british)
+    first = _harmonised(british, BRITISH, american, AMERICAN)
+    second = _harmonised(american, AMERICAN, british, BRITISH)
+    return {BRITISH: _as_list(first), AMERICAN: _as_list(second)}
+
+
+Senses = list[tuple[str, str, str, list[Analysis]]]
+
+
+def _analyse(
+    vocabulary: Vocabulary, overrides: dict[str, list[Analysis]], guides: dict[str, Senses]
+) -> dict[str, Senses]:
+    result: dict[str, Senses] = {}
+    for word, senses in vocabulary.senses.items():
+        if word in overrides:
+            result[word] = [("", "", OVERRIDE, overrides[word])]
+            continue
+        guide: frozenset[tuple[int, int]] = frozenset()
+        if word in guides:
+            guide = frozenset((s.letters[0], s.letters[-1] + 1) for s in guides[word][0][3][0].segments)
+        done: Senses = []
+        for sense in senses:
+            analyses = [
+                found
+                for p in sense.pronunciations
+                if (found := analyse(word, p, vocabulary.lexicon, vocabulary.known, vocabulary.common, guide))
+            ]
+            if analyses:
+                done.append((sense.label, sense.pos, sense.origin, analyses))
+        if done:
+            result[word] = done
+    return result
+
+
+def _harmonised(own: dict[str, Senses], lexicon: str, other: dict[str, Senses], other_lexicon: str) -> dict[str, Senses]:
+    result: dict[str, Senses] = {}
+    for word, senses in own.items():
+        partner = other.get(word)
+        if not partner:
+            result[word] = senses
+            continue
+        done = []
+        for k, (label, pos, origin, analyses) in enumerate(senses):
+            against = partner[min(k, len(partner) - 1)][3][0].segments
+            new = []
+            for a in analyses:
+                segments = harmonise(a.segments, lexicon, against, other_lexicon)
+                new.append(Analysis(segments, a.cost, a.endings, _follow(a, segments), a.joins))
+            done.append((label, pos, origin, new))
+        result[word] = done
+    return result
+
+
+def _follow(analysis: Analysis, segments: tuple) -> dict:  # type: ignore[type-arg]
+    """Segments of the base take over a sound that was told apart in the inflected word."""
+    from dataclasses import replace
+
+    return {
+        i: replace(old, sound=segments[i].sound) if old.sound == analysis.segments[i].sound else old
+        for i, old in analysis.of_base.items()
+    }
+
+
+def _as_list(senses: dict[str, Senses]) -> Analysed:
+    return sorted(senses.items())
+
+
+class _Interner:
+    """Gives each distinct thing a number, in order of first sight."""
+
+    def __init__(self) -> None:
+        self.numbers: dict[object, int] = {}
+
+    def __call__(self, thing: object) -> int:
+        return self.numbers.setdefault(thing, len(self.numbers))
+
+
+def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
+    """Write the compiled lexicon to `target`; returns what the audit prints."""
+    analysed = analyse_lexicons(rules)
+    vocabularies = read_vocabularies(rules)
+    zipf = vocabularies[BRITISH].zipf
+    words = sorted({word for lexicon in LEXICONS for word, _ in analysed[lexicon]})
+    names = vocabularies[BRITISH].names | vocabularies[AMERICAN].names
+    everyday = {w for v in vocabularies.values() for w in v.senses if w not in v.names}
+    number_of = {word: i for i, word in enumerate(words)}
+    units, forms, items, labels = _Interner(), _Interner(), _Interner(), _Interner()
+    arrays: dict[str, np.ndarray] = {}
+    for lexicon in LEXICONS:
+        by_word: list[Senses] = [[] for _ in words]
+        for word, senses in analysed[lexicon]:
+            by_word[number_of[word]] = senses
+        sense_start, reading_start, unit_start = [0], [0], [0]
+        sense_label, reading_origin, flat = [], [], []
+        for senses in by_word:
+            for label, pos, origin, analyses in senses:
+                sense_label.append(labels(f"{label}|{pos}"))
+                seen = set()
+                for analysis in analyses:
+                    numbers = tuple(units(unit) for unit in build_units(analysis))
+                    if numbers in seen:
+                        continue
+                    seen.add(numbers)
+                    flat += numbers
+                    unit_start.append(len(flat))
+                    reading_origin.append(ORIGINS.index(origin))
+                reading_start.append(len(unit_start) - 1)
+            sense_start.append(len(reading_start) - 1)
+        arrays |= {
+            f"{lexicon}_word_sense": np.array(sense_start, np.uint32),
+            f"{lexicon}_sense_reading": np.array(reading_start, np.uint32),
+            f"{lexicon}_sense_label": np.array(sense_label, np.uint16),
+            f"{lexicon}_reading_unit": np.array(unit_start, np.uint32),
+            f"{lexicon}_reading_origin": np.array(reading_origin, np.uint8),
+            f"{lexicon}_units": np.array(flat, np.uint16),
+        }
+    unit_list: list[Unit] = list(units.numbers)  # type: ignore[arg-type]
+    if len(unit_list) > 65535:
+        raise ValueError("more units than two bytes can number")
+    unit_alternative, alternative_item, item_flat, unit_form, form_flat = [0], [0], [], [0], []
+    for unit in unit_list:
+        for alternative in unit.alternatives:
+            item_flat += [items(item) for item in alternative]
+            alternative_item.append(len(item_flat))
+        unit_alternative.append(len(alternative_item) - 1)
+        form_flat += [forms(f) for f in unit.forms]
+        unit_form.append(len(form_flat))
+    arrays |= {
+        "unit_alternative": np.array(unit_alternative, np.uint32),
+        "alternative_item": np.array(alternative_item, np.uint32),
+        "items": np.array(item_flat, np.uint16),
+        "unit_form": np.array(unit_form, np.uint32),
+        "forms": np.array(form_flat, np.uint16),
+        "zipf": np.array([round(zipf.get(w, 0) * 100) for w in words], np.uint16),
+        "is_name": np.array([w in names and w not in everyday for w in words], np.uint8),
+    }
+    blob = "\n".join(words).encode()
+    offsets = np.cumsum([0] + [len(w.encode()) + 1 for w in words]).astype(np.uint32)
+    arrays["words"] = np.frombuffer(blob + b"\n", np.uint8)
+    arrays["word_offset"] = offsets
+    target.mkdir(parents=True, exist_ok=True)
+    for old in target.glob("*"):
+        old.unlink()
+    for name, array in arrays.items():
+        np.save(target / f"{name}.npy", array, allow_pickle=False)
+    meta = {
+        "schema": SCHEMA,
+        "hash": source_hash(rules),
+        "items": list(items.numbers),
+        "labels": list(labels.numbers),
+        "forms": [[g, "+".join(s), linked, irregular] for g, s, linked, irregular in forms.numbers],  # type: ignore[misc]
+    }
+    (target / "meta.json").write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
+    return {
+        "words": len(words),
+        "units": len(unit_list),
+        "items": len(items.numbers),
+        "forms": len(forms.numbers),
+        "bytes": sum(p.stat().st_size for p in target.iterdir()),
+    }
+
+
+def is_current(rules: Path, target: Path) -> bool:
+    """Is the compiled form made of today's files?"""
+    try:
+        meta = json.loads((target / "meta.json").read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return False
+    return bool(meta.get("hash") == source_hash(rules))
+
+
+def main(arguments: Iterable[str]) -> int:
+    """Compile, or with `--check` say whether that is needed."""
+    rules, target = rules_folder(), compiled_folder()
+    current = is_current(rules, target)
+    if "--check" in arguments:
+        print("The compiled lexicon is current." if current else "The compiled lexicon is not of today's files.")
+        return 0 if current else 1
+    print(compile_lexicon(rules, target))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

@@ -1,0 +1,144 @@
+"""The words to compile: dictionary entries, corrected by the hand-made files, and regular inflections by rule."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from decodecheck.lexicon.analysis import not_endings
+from decodecheck.lexicon.endings import attach, splits
+from decodecheck.phonics.sounds import LEXICONS
+from decodecheck.tables import read_table
+
+LISTED, DERIVED, OVERRIDE = "listed", "derived", "override"
+BASE_ZIPF = 2.6
+"""A word rarer than this is no base of an ending and no half of a compound in what is compiled."""
+INFLECTIONS = ("-s", "-es", "-ed", "-ing", "-er", "-est", "-ly", "-y", "'s")
+
+
+@dataclass
+class Sense:
+    """One sense of a word in one lexicon: a label, parts of speech, its pronunciations (any will do), where it is from."""
+
+    label: str
+    pos: str
+    pronunciations: list[str]
+    origin: str = LISTED
+
+
+@dataclass
+class Vocabulary:
+    """Every word of one lexicon with its senses."""
+
+    lexicon: str
+    zipf: dict[str, float]
+    senses: dict[str, list[Sense]] = field(default_factory=dict)
+    names: set[str] = field(default_factory=set)
+
+    def known(self, word: str) -> list[str]:
+        """Pronunciations of a word, of all senses."""
+        return [p for sense in self.senses.get(word, ()) for p in sense.pronunciations]
+
+    def common(self, word: str) -> bool:
+        """Is the word common enough to be a base or a half of a compound?"""
+        return self.zipf.get(word, 0.0) >= BASE_ZIPF and word in self.senses and word not in self.names and len(word) > 1
+
+
+def read_frequencies(rules: Path) -> dict[str, float]:
+    """Zipf frequencies by word, in the order of the list."""
+    return {row["word"]: float(row["zipf"]) for row in read_table(rules / "frequency" / "zipf.tsv")}
+
+
+def read_vocabularies(rules: Path) -> dict[str, Vocabulary]:
+    """Both lexicons, complete, from the files under `rules`."""
+    zipf = read_frequencies(rules)
+    found = {}
+    for lexicon in LEXICONS:
+        vocabulary = Vocabulary(lexicon, zipf)
+        _read_dictionary(vocabulary, rules)
+        _read_hand_made(vocabulary, rules)
+        _derive(vocabulary)
+        found[lexicon] = vocabulary
+    return found
+
+
+def _read_dictionary(vocabulary: Vocabulary, rules: Path) -> None:
+    for row in read_table(rules / "pronunciations" / f"{vocabulary.lexicon}.tsv"):
+        senses = vocabulary.senses.setdefault(row["word"], [])
+        senses.append(Sense(row["pos"].lower(), row["pos"], [row["pronunciation"]]))
+        if row["name"]:
+            vocabulary.names.add(row["word"])
+
+
+def _variants(cell: str) -> list[str]:
+    return [p.strip() for p in cell.split("|") if p.strip()]
+
+
+def _read_hand_made(vocabulary: Vocabulary, rules: Path) -> None:
+    """Supplement files replace what the dictionaries say of a word."""
+    column = vocabulary.lexicon
+    for name in ("words", "names", "corrections"):
+        for row in read_table(rules / "supplement" / f"{name}.tsv"):
+            if row[column]:
+                vocabulary.senses[row["word"]] = [Sense("", "", _variants(row[column]))]
+                if row.get("kind") == "name":
+                    if name == "names" and vocabulary.zipf.get(row["word"], 0) and row["word"] not in vocabulary.names:
+                        continue  # also an everyday word: rose, will
+                    vocabulary.names.add(row["word"])
+                else:
+                    vocabulary.names.discard(row["word"])
+    for row in read_table(rules / "supplement" / "variants.tsv"):
+        if row[column]:
+            vocabulary.senses[row["word"]] = [Sense("", "", _variants(row[column]))]
+    replaced: set[str] = set()
+    for row in read_table(rules / "supplement" / "senses.tsv"):
+        if not row[column]:
+            continue
+        if row["word"] not in replaced:
+            replaced.add(row["word"])
+            vocabulary.senses[row["word"]] = []
+            vocabulary.names.discard(row["word"])
+        vocabulary.senses[row["word"]].append(Sense(row["sense"], row["pos"], _variants(row[column])))
+
+
+def _derive(vocabulary: Vocabulary) -> None:
+    """Inflected words that no source lists, from their bases; twice, so that *runners* follows *runner*."""
+    for _ in range(2):
+        new: dict[str, list[Sense]] = {}
+        for word in vocabulary.zipf:
+            if word not in vocabulary.senses:
+                senses = derive(word, vocabulary)
+                if senses:
+                    new[word] = senses
+        vocabulary.senses.update(new)
+
+
+def derive(word: str, vocabulary: Vocabulary) -> list[Sense]:
+    """Senses of an unlisted word as base + ending, from the likeliest base."""
+    options = [
+        split
+        for split in splits(word)
+        if split.ending in INFLECTIONS
+        and split.base in vocabulary.senses
+        and len(split.base) > 1
+        and (word, split.ending) not in not_endings()
+    ]
+    if not options:
+        return []
+    # breathed is of breathe, not of breath; else the commonest base
+    best = max(
+        options,
+        key=lambda s: (
+            s.ending in ("-ed", "-ing") and s.base.endswith(("the", "ge", "ce", "ve", "se")),
+            vocabulary.zipf.get(s.base, 0.0),
+        ),
+    )
+    return [
+        Sense(
+            sense.label,
+            sense.pos,
+            list(dict.fromkeys(attach(best.base, p, best.ending, vocabulary.lexicon)[0][0] for p in sense.pronunciations)),
+            DERIVED,
+        )
+        for sense in vocabulary.senses[best.base]
+    ]

@@ -1,0 +1,194 @@
+"""The compiled lexicon at run time: memory-mapped columns, nothing aligned, nothing parsed."""
+
+from __future__ import annotations
+
+import json
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache, cached_property
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from decodecheck.errors import Problem, UserError
+from decodecheck.lexicon.letters import lay_out
+from decodecheck.lexicon.units import Form, Unit
+from decodecheck.phonics.align import Segment
+from decodecheck.resources import compiled_folder
+
+SCHEMA = 1
+ORIGINS = ("listed", "derived", "override", "predicted", "yours")
+Steps = npt.NDArray[np.uint16]
+NEVER = 65535
+"""The step of what is never taught."""
+_DICTIONARY_AFTER = 300
+"""After so many look-ups a dictionary of all words pays for itself (about 20 ms)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One pronunciation of a word with its segmentation; `units` are what it asks to have been taught."""
+
+    segments: tuple[Segment, ...]
+    units: tuple[Unit, ...]
+    origin: str
+    sense: str = ""
+    pos: str = ""
+
+
+class Tables:
+    """What both lexicons share: words, frequencies, units, items, forms."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        try:
+            self.meta: dict[str, Any] = json.loads((folder / "meta.json").read_text(encoding="utf-8"))
+        except (OSError, ValueError):
+            raise UserError(_not_compiled("is missing or damaged")) from None
+        if self.meta["schema"] != SCHEMA:
+            raise UserError(_not_compiled("is of another version of the program"))
+        self.items: list[str] = self.meta["items"]
+        self.unit_alternative = self.column("unit_alternative")
+        self.alternative_item = self.column("alternative_item")
+        self.item_flat = self.column("items")
+        self.unit_form = self.column("unit_form")
+        self.form_flat = self.column("forms")
+        self.word_offset = self.column("word_offset")
+        self.zipf = self.column("zipf")
+        self.is_name = self.column("is_name")
+        self._blob = memoryview(self.column("words"))  # type: ignore[arg-type]
+        self._looked_up = 0
+        self._numbers: dict[str, int] | None = None
+        self._units: dict[int, Unit] = {}
+
+    def column(self, name: str) -> npt.NDArray[Any]:
+        """One column, memory-mapped."""
+        array: npt.NDArray[Any] = np.load(self.folder / f"{name}.npy", mmap_mode="r", allow_pickle=False)
+        return array
+
+    @property
+    def count(self) -> int:
+        """How many words there are."""
+        return len(self.word_offset) - 1
+
+    def word(self, number: int) -> str:
+        """The word of a number."""
+        start, end = int(self.word_offset[number]), int(self.word_offset[number + 1]) - 1
+        return bytes(self._blob[start:end]).decode()
+
+    def words(self) -> list[str]:
+        """All words, sorted."""
+        return bytes(self._blob).decode().split("\n")[:-1]
+
+    def number(self, word: str) -> int:
+        """The number of a word, -1 if it is not there."""
+        if self._numbers is None:
+            self._looked_up += 1
+            if self._looked_up <= _DICTIONARY_AFTER:
+                at = bisect_left(range(self.count), word, key=self.word)
+                return at if at < self.count and self.word(at) == word else -1
+            self._numbers = {w: i for i, w in enumerate(self.words())}
+        return self._numbers.get(word, -1)
+
+    @cached_property
+    def forms(self) -> list[Form]:
+        """All forms: a grapheme with its sound."""
+        return [(g, tuple(s.split("+")) if s else (), linked, irregular) for g, s, linked, irregular in self.meta["forms"]]
+
+    def unit(self, number: int) -> Unit:
+        """One interned unit."""
+        unit = self._units.get(number)
+        if unit is None:
+            alternatives = []
+            for a in range(int(self.unit_alternative[number]), int(self.unit_alternative[number + 1])):
+                start, end = int(self.alternative_item[a]), int(self.alternative_item[a + 1])
+                alternatives.append(tuple(self.items[i] for i in self.item_flat[start:end]))
+            start, end = int(self.unit_form[number]), int(self.unit_form[number + 1])
+            unit = Unit(tuple(self.forms[i] for i in self.form_flat[start:end]), tuple(alternatives))
+            self._units[number] = unit
+        return unit
+
+    def unit_steps(self, item_steps: Steps) -> Steps:
+        """The first step at which each unit can be read, given the step of each item."""
+        alternative = np.maximum.reduceat(item_steps[self.item_flat], self.alternative_item[:-1])
+        result: Steps = np.minimum.reduceat(alternative, self.unit_alternative[:-1])
+        return result
+
+
+class Lexicon:
+    """The readings of one lexicon (British or American)."""
+
+    def __init__(self, tables: Tables, name: str) -> None:
+        self.tables = tables
+        self.name = name
+        self.word_sense = tables.column(f"{name}_word_sense")
+        self.sense_reading = tables.column(f"{name}_sense_reading")
+        self.sense_label = tables.column(f"{name}_sense_label")
+        self.reading_unit = tables.column(f"{name}_reading_unit")
+        self.reading_origin = tables.column(f"{name}_reading_origin")
+        self.units = tables.column(f"{name}_units")
+
+    def has(self, word: str) -> bool:
+        """Does the lexicon list or derive the word?"""
+        number = self.tables.number(word)
+        return number >= 0 and int(self.word_sense[number]) < int(self.word_sense[number + 1])
+
+    def senses(self, word: str) -> range:
+        """The numbers of a word's senses; empty for an unknown word."""
+        number = self.tables.number(word)
+        if number < 0:
+            return range(0)
+        return range(int(self.word_sense[number]), int(self.word_sense[number + 1]))
+
+    def readings(self, word: str) -> list[Reading]:
+        """All readings of a word, by sense."""
+        result = []
+        for sense in self.senses(word):
+            for number in range(int(self.sense_reading[sense]), int(self.sense_reading[sense + 1])):
+                result.append(self.reading(number, sense))
+        return result
+
+    def reading(self, number: int, sense: int) -> Reading:
+        """One reading by number."""
+        start, end = int(self.reading_unit[number]), int(self.reading_unit[number + 1])
+        units = tuple(self.tables.unit(int(u)) for u in self.units[start:end])
+        label, _, pos = self.tables.meta["labels"][int(self.sense_label[sense])].partition("|")
+        return Reading(segments_of(units), units, ORIGINS[int(self.reading_origin[number])], label, pos)
+
+    def reading_steps(self, unit_steps: Steps) -> Steps:
+        """The first step at which each reading can be read."""
+        result: Steps = np.maximum.reduceat(unit_steps[self.units], self.reading_unit[:-1])
+        return result
+
+    def sense_steps(self, reading_steps: Steps) -> Steps:
+        """The first step at which each sense can be read: any of its readings will do."""
+        result: Steps = np.minimum.reduceat(reading_steps, self.sense_reading[:-1])
+        return result
+
+
+def segments_of(units: Sequence[Unit]) -> tuple[Segment, ...]:
+    """The segments of a reading with their letter positions, from the forms of its units."""
+    return lay_out([form for unit in units for form in unit.forms])
+
+
+def _not_compiled(state: str) -> Problem:
+    return Problem(
+        "compiled lexicon",
+        f"The compiled lexicon {state}.",
+        "In a checkout run `python -m decodecheck.lexicon.build.compile`; otherwise install the package again.",
+    )
+
+
+@cache
+def tables() -> Tables:
+    """The compiled tables, opened once. Raises UserError where they are missing, damaged or out of date."""
+    return Tables(compiled_folder())
+
+
+@cache
+def lexicon(name: str) -> Lexicon:
+    """The British or American lexicon, opened once."""
+    return Lexicon(tables(), name)

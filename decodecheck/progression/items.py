@@ -1,0 +1,90 @@
+"""What a name in a progression stands for: from `ow as in grow` to the items of the lexicon."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from decodecheck.lexicon.endings import ENDINGS
+from decodecheck.lexicon.store import Lexicon, Reading
+from decodecheck.phonics.inventory import Correspondence, inventory, together
+from decodecheck.phonics.sounds import Sound, project, sound_codes
+
+PLACES = {"": "sme", "start": "s", "end": "e"}
+
+
+def projected(grapheme: str, sound: Sound, accent: str) -> str:
+    """The sound of a grapheme in an accent, as one string: correspondences with the same one are the same."""
+    return " ".join(project(grapheme, sound, False, accent))
+
+
+def same_in_accent(grapheme: str, sound: Sound, accent: str) -> list[Sound]:
+    """All sounds of a grapheme that an accent does not tell apart from one (the o of hot and of off)."""
+    wanted = projected(grapheme, sound, accent)
+    found = [c.sound for c in inventory().by_grapheme.get(grapheme, ()) if projected(grapheme, c.sound, accent) == wanted]
+    return found or [sound]
+
+
+def keys(grapheme: str, sounds: Iterable[Sound], place: str) -> frozenset[str]:
+    """Items of a grapheme with sounds at a place ("", start, end)."""
+    return frozenset(f"gpc|{grapheme}|{'+'.join(sound)}|{p}" for sound in sounds for p in PLACES[place])
+
+
+def as_in(grapheme: str, word: str, readings: list[Reading]) -> list[Sound]:
+    """What a grapheme says in a word: by the inventory's key word, the word's segments, or another accepted segmentation."""
+    found = [c.sound for c in inventory().by_grapheme.get(grapheme, ()) if c.key_word.lower() == word]
+    if found:
+        return found
+    for reading in readings:
+        for segment in reading.segments:
+            if segment.grapheme == grapheme and segment.sound not in found:
+                found.append(segment.sound)
+    if not found:
+        for reading in readings:
+            for unit in reading.units:
+                for alternative in unit.alternatives:
+                    for item in alternative:
+                        kind, *rest = item.split("|")
+                        if kind == "gpc" and rest[0] == grapheme:
+                            sound = tuple(rest[1].split("+")) if rest[1] else ()
+                            if sound not in found:
+                                found.append(sound)
+    return found
+
+
+def choices(grapheme: str, accent: str) -> list[Correspondence]:
+    """One correspondence of a grapheme for each sound the accent tells apart, the commonest first."""
+    seen: dict[str, Correspondence] = {}
+    for c in sorted(inventory().by_grapheme.get(grapheme, ()), key=lambda c: c.cost):
+        seen.setdefault(projected(grapheme, c.sound, accent), c)
+    return list(seen.values())
+
+
+def key_word(grapheme: str, sound: Sound, accent: str) -> str:
+    """A familiar word in which the grapheme has this sound; "" where the inventory lists none."""
+    wanted = projected(grapheme, sound, accent)
+    exact = inventory().get(grapheme, sound)
+    if exact:
+        return exact.key_word
+    return next((c.key_word for c in inventory().by_grapheme.get(grapheme, ()) if projected(grapheme, c.sound, accent) == wanted), "")
+
+
+def sound_key_word(sound: Sound) -> str:
+    """A familiar word for a sound whatever its spelling."""
+    return sound_codes()[sound[0]].key_word if sound else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Every name that a statement may use, for messages about unknown ones."""
+
+    graphemes: tuple[str, ...]
+    endings: tuple[str, ...]
+    together: tuple[str, ...]
+    adjacent: frozenset[str]
+
+
+def known_names(lex: Lexicon) -> Names:
+    """All graphemes, endings, combinations and adjacent consonants that can be taught."""
+    runs = frozenset(item.partition("|")[2] for item in lex.tables.items if item.startswith("adjacent|"))
+    return Names(tuple(inventory().by_grapheme), ENDINGS, tuple(together()), runs)

@@ -1,0 +1,183 @@
+"""A resolved progression: what is taught at which step, and what that makes of every item."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from decodecheck.lexicon.store import NEVER, Lexicon, Reading, Steps, lexicon
+from decodecheck.lexicon.units import Unit
+from decodecheck.phonics.sounds import lexicon_of
+
+MONOSYLLABLE = re.compile(r"(C*)V(C*)\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class StepHead:
+    """One step: number, title, and where it is declared."""
+
+    number: int
+    title: str
+    path: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """One taught thing: its step, how the file writes it, its kind, the items it stands for, and where it is written."""
+
+    step: int
+    label: str
+    kind: str
+    keys: frozenset[str]
+    path: str
+    line: int
+    column: int
+
+
+@dataclass
+class TeachingOrder:
+    """Everything a progression says, resolved.
+
+    `item_step` holds the step of every item that is taught; `tricky` the step of each tricky word (lower case);
+    `capitals` the step of each capital letter that is taught by itself.
+    """
+
+    name: str
+    path: str
+    accent: str
+    steps: list[StepHead] = field(default_factory=list)
+    mentions: list[Mention] = field(default_factory=list)
+    item_step: dict[str, int] = field(default_factory=dict)
+    tricky: dict[str, int] = field(default_factory=dict)
+    tricky_places: dict[str, tuple[str, int, int]] = field(default_factory=dict)
+    capitals: dict[str, int] = field(default_factory=dict)
+    capitals_from: int = 0
+    doubled_from: int = 0
+    names: frozenset[str] = frozenset()
+    sounds: frozenset[str] = frozenset()
+    skip_names: bool = False
+    weak_exact: bool = False
+    pinned: dict[str, Reading] = field(default_factory=dict)
+
+    @property
+    def last(self) -> int:
+        """The number of the last step, 0 if there is none."""
+        return max((s.number for s in self.steps), default=0)
+
+    @property
+    def lexicon(self) -> Lexicon:
+        """The lexicon of the progression's accent."""
+        return lexicon(lexicon_of(self.accent))
+
+    def step_of(self, item: str) -> int:
+        """The first step at which an item holds; NEVER if it is never taught."""
+        step = self.item_step.get(item)
+        if step is not None:
+            return step
+        kind, _, name = item.partition("|")
+        if kind == "shape":
+            return self._shape_step(name)
+        if kind == "adjacent":
+            return max((s for run, s in self._adjacent if run in name), default=0)
+        if kind == "syllables":
+            return max((s for n, s in self._syllables if n <= int(name)), default=0)
+        if kind == "single":
+            return NEVER if name in self._doubles else self.doubled_from
+        if kind == "letters":
+            return NEVER if f"ending|{name}" in self.item_step else 0
+        if item == "weak":
+            return NEVER if self.weak_exact else 0
+        if item == "plain-n":
+            return NEVER if self._nk_mentioned else 0
+        return 0 if item == "always" else NEVER
+
+    @cached_property
+    def _adjacent(self) -> list[tuple[str, int]]:
+        return [(k.partition("|")[2], s) for k, s in self.item_step.items() if k.startswith("adjacent|")]
+
+    @cached_property
+    def _syllables(self) -> list[tuple[int, int]]:
+        return [(int(k.partition("|")[2]), s) for k, s in self.item_step.items() if k.startswith("syllables|")]
+
+    @cached_property
+    def _doubles(self) -> frozenset[str]:
+        return frozenset(k.split("|")[1] for k in self.item_step if k.startswith("gpc|"))
+
+    @cached_property
+    def _nk_mentioned(self) -> bool:
+        return "together|nk" in self.item_step or any(k.startswith("gpc|n|ng") for k in self.item_step)
+
+    @cached_property
+    def _shapes(self) -> list[tuple[int, int, int]]:
+        """Named structures of one syllable as (consonants before, consonants after, step)."""
+        found = []
+        for key, step in self.item_step.items():
+            match = MONOSYLLABLE.match(key.partition("|")[2]) if key.startswith("shape|") else None
+            if match:
+                found.append((len(match[1]), len(match[2]), step))
+        return found
+
+    def _shape_step(self, pattern: str) -> int:
+        """A structure that is not named waits for the named ones that it holds: CCVCC for CCVC and CVCC.
+
+        In longer words only adjacent consonants at the start and at the end count.
+        """
+        match = MONOSYLLABLE.match(pattern)
+        if match:
+            before, after = len(match[1]), len(match[2])
+            return max((s for b, a, s in self._shapes if b <= before and a <= after), default=0)
+        first, last = pattern.find("V"), pattern.rfind("V")
+        before, after = first, len(pattern) - last - 1
+        waits = [
+            s
+            for b, a, s in self._shapes
+            if (b > 1 or a > 1) and (b < 2 or b <= before) and (a < 2 or a <= after) and pattern.count("V") > 1
+        ]
+        return max(waits, default=0)
+
+    @cached_property
+    def item_steps(self) -> Steps:
+        """The step of every item of the compiled lexicon."""
+        return np.fromiter((self.step_of(item) for item in self.lexicon.tables.items), np.uint16)
+
+    @cached_property
+    def unit_steps(self) -> Steps:
+        """The first step at which each unit of the lexicon can be read."""
+        return self.lexicon.tables.unit_steps(self.item_steps)
+
+    @cached_property
+    def reading_steps(self) -> Steps:
+        """The first step at which each reading of the lexicon can be read."""
+        return self.lexicon.reading_steps(self.unit_steps)
+
+    @cached_property
+    def sense_steps(self) -> Steps:
+        """The first step at which each sense of the lexicon can be read."""
+        return self.lexicon.sense_steps(self.reading_steps)
+
+    def unit_step(self, unit: Unit) -> int:
+        """The first step at which a unit can be read."""
+        return min(max(map(self.step_of, a), default=0) for a in unit.alternatives)
+
+    def missing(self, unit: Unit, step: int) -> list[str]:
+        """The untaught items of a unit's cheapest alternative at a step: the one soonest complete, then the shortest."""
+
+        def price(alternative: Sequence[str]) -> tuple[int, int]:
+            steps = [self.step_of(item) for item in alternative]
+            return max(steps, default=0), sum(s > step for s in steps)
+
+        best = min(unit.alternatives, key=price)
+        # a guard is no lesson: say what the alternative teaches instead
+        lessons = [item for item in best if self.step_of(item) > step and "|" in item and not item.startswith(("single|", "letters|"))]
+        if lessons or all(self.step_of(item) <= step for item in best):
+            return lessons
+        return [item for item in unit.alternatives[0] if self.step_of(item) > step] or ["irregular"]
+
+    def reading_step(self, reading: Reading) -> int:
+        """The first step at which a reading can be read."""
+        return max(map(self.unit_step, reading.units), default=0)

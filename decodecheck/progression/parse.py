@@ -1,0 +1,131 @@
+"""Parse a progression file line by line with lark; every line that cannot be read becomes a problem, and the rest is kept."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from lark import Lark, Token, Transformer, UnexpectedInput
+from lark.exceptions import VisitError
+
+from decodecheck.errors import Problem
+from decodecheck.progression import syntax
+from decodecheck.progression.mistakes import explain_mistake
+from decodecheck.progression.syntax import Line, Part, Shape, Source, Statement, Text
+
+
+@cache
+def parser() -> Lark:
+    """The LALR parser of one statement."""
+    grammar = (Path(__file__).parent / "language.lark").read_text(encoding="utf-8")
+    return Lark(grammar, parser="lalr", maybe_placeholders=False, propagate_positions=False)
+
+
+def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
+    """All statements of a progression file, and what is wrong with the lines that have none."""
+    lines, problems = [], []
+    raw = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if raw and raw[-1] == "":
+        raw.pop()
+    for number, line in enumerate(raw, 1):
+        body, comment = split_comment(line)
+        statement: Statement | None = None
+        if body.strip():
+            try:
+                statement = parse_statement(body)
+            except UnexpectedInput as error:
+                problems.append(explain_mistake(parser(), path, number, line, body, error))
+        lines.append(Line(number, statement, comment))
+    return Source(path, tuple(lines), tuple(raw)), problems
+
+
+def parse_statement(body: str) -> Statement:
+    """One statement. Raises lark's UnexpectedInput."""
+    tree = parser().parse(body.replace("\u2019", "'").replace("\u2018", "'"))
+    try:
+        return _Builder().transform(tree)
+    except VisitError as error:  # pragma: no cover - a builder never fails on a parsed tree
+        raise error.orig_exc from None
+
+
+def split_comment(line: str) -> tuple[str, str]:
+    """A line without its comment, and the comment without its sign; a # inside quotes is none."""
+    quoted = False
+    for i, character in enumerate(line):
+        if character == '"':
+            quoted = not quoted
+        elif character == "#" and not quoted:
+            return line[:i], line[i + 1 :].strip()
+    return line, ""
+
+
+def _text(token: Token) -> Text:
+    value = token[1:-1] if token.type == "STRING" else str(token)
+    return Text(value, (token.column or 1) + (token.type == "STRING"), max(1, len(value)))
+
+
+class _Builder(Transformer[Token, Any]):
+    """Lark's tree to the dataclasses of the same names."""
+
+    def progression(self, c: list[Token]) -> syntax.Progression:
+        return syntax.Progression(_text(c[1]))
+
+    def accent(self, c: list[Token]) -> syntax.Accent:
+        return syntax.Accent(_text(c[1]))
+
+    def include(self, c: list[Token]) -> syntax.Include:
+        return syntax.Include(_text(c[1]))
+
+    def step(self, c: list[Token]) -> syntax.Step:
+        return syntax.Step(_text(c[1]), _text(c[2]) if len(c) > 2 else None)
+
+    def teach(self, c: list[Any]) -> syntax.Teach:
+        return syntax.Teach(tuple(c[1:]))
+
+    def item(self, c: list[Token]) -> syntax.Item:
+        place = ""
+        if c[-1].type == "PLACE":
+            place = c.pop().split()[-1]
+        return syntax.Item(_text(c[0]), tuple(map(_text, c[1:])), place)
+
+    def together(self, c: list[Token]) -> syntax.Together:
+        return syntax.Together(tuple(map(_text, c[1:])))
+
+    def structure(self, c: list[Any]) -> syntax.Structure:
+        return syntax.Structure(tuple(c[1:]))
+
+    def shape(self, c: list[Token]) -> Shape:
+        return Shape(_text(c[0]), c[0].type == "NUMBER")
+
+    def tricky(self, c: list[Token]) -> syntax.Tricky:
+        return syntax.Tricky(tuple(map(_text, c[1:])))
+
+    def capitals(self, c: list[Token]) -> syntax.Capitals:
+        return syntax.Capitals(_text(c[1]))
+
+    def doubled(self, c: list[Token]) -> syntax.Doubled:
+        return syntax.Doubled(_text(c[1]))
+
+    def name(self, c: list[Token]) -> Text:
+        first, last = c[0], c[-1]
+        end = (last.column or 1) + len(last)
+        return Text(" ".join(c), first.column or 1, end - (first.column or 1))
+
+    def allow_names(self, c: list[Any]) -> syntax.AllowNames:
+        return syntax.AllowNames(tuple(c[1:]))
+
+    def allow_sounds(self, c: list[Token]) -> syntax.AllowSounds:
+        return syntax.AllowSounds(tuple(map(_text, c[1:])))
+
+    def skip_names(self, c: list[Token]) -> syntax.SkipNames:
+        return syntax.SkipNames()
+
+    def weakened(self, c: list[Token]) -> syntax.Weakened:
+        return syntax.Weakened()
+
+    def word(self, c: list[Any]) -> syntax.Word:
+        return syntax.Word(_text(c[1]), tuple(c[2:]))
+
+    def part(self, c: list[Token]) -> Part:
+        return Part(_text(c[0]), str(c[1])[1:-1].strip() if len(c) > 1 else "")

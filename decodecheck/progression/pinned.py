@@ -1,0 +1,92 @@
+"""A reading that the user pins: `word Niamh = n + ia /iː/ + mh /v/`."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from decodecheck.lexicon.analysis import Analysis
+from decodecheck.lexicon.letters import place_graphemes, spell
+from decodecheck.lexicon.store import Reading
+from decodecheck.lexicon.units import build_units
+from decodecheck.phonics.align import Segment
+from decodecheck.phonics.inventory import inventory
+from decodecheck.phonics.sounds import Sound, plain_ipa, project, sound_codes
+from decodecheck.progression.syntax import Text, Word
+
+
+class PinError(Exception):
+    """A pinned reading that does not fit; `at` is the piece of the statement that is wrong."""
+
+    def __init__(self, at: Text, what: str, todo: str) -> None:
+        super().__init__(what)
+        self.at, self.what, self.todo = at, what, todo
+
+
+def pinned_reading(statement: Word, accent: str) -> Reading:
+    """The reading of a `word` statement. Raises PinError."""
+    word = statement.word.value.lower().replace("’", "'")
+    graphemes = [part.name.value.lower() for part in statement.parts]
+    spelt = spell_safely(graphemes)
+    if spelt != word.replace("'", "") and spelt != word:
+        raise PinError(
+            statement.parts[0].name,
+            f"The graphemes spell `{spelt}`, not `{statement.word}`.",
+            "Write every letter once, in order; a split digraph stands at its vowel: `m + a-e + k`.",
+        )
+    segments = []
+    for part, grapheme, letters in zip(statement.parts, graphemes, place_graphemes(graphemes)):
+        sound = _sound(part.name, grapheme, part.ipa, accent)
+        segments.append(Segment(grapheme, sound, False, False, letters))
+    units = build_units(Analysis(tuple(segments), 0))
+    return Reading(tuple(segments), units, "yours")
+
+
+def spell_safely(graphemes: list[str]) -> str:
+    """The letters that graphemes spell, "" where a split digraph has nothing to close around."""
+    try:
+        return spell(graphemes)
+    except (KeyError, IndexError):
+        return ""
+
+
+def _sound(name: Text, grapheme: str, ipa: str, accent: str) -> Sound:
+    rows = inventory().by_grapheme.get(grapheme, [])
+    if not ipa:
+        usual = [c for c in rows if c.bare != "no"] or rows
+        if not usual:
+            raise PinError(name, f"The sound of `{grapheme}` is not known.", f"Write it between slashes: `{grapheme} /iː/`.")
+        return usual[0].sound
+    if ipa in ("-", "∅"):
+        return ()
+    wanted = plain_ipa(ipa)
+    for c in rows:
+        if plain_ipa("".join(project(grapheme, c.sound, False, accent))) == wanted:
+            return c.sound
+    sound = _read_ipa(wanted, accent)
+    if sound is None:
+        known = " ".join(dict.fromkeys("".join(s.ipa[accent]) for s in sound_codes().values()))
+        raise PinError(name, f"`/{ipa}/` is not written in sounds of the accent {accent}.", f"Its sounds are: {known}")
+    return sound
+
+
+def _read_ipa(wanted: str, accent: str) -> Sound | None:
+    """Sound codes whose IPA strings, longest first, make up a string."""
+    result: list[str] = []
+    table = _ipa_codes(accent)
+    while wanted:
+        for ipa, code in table:
+            if wanted.startswith(ipa):
+                result.append(code)
+                wanted = wanted[len(ipa) :]
+                break
+        else:
+            return None
+    return tuple(result) or None
+
+
+@cache
+def _ipa_codes(accent: str) -> list[tuple[str, str]]:
+    found: dict[str, str] = {}
+    for code in sound_codes().values():
+        found.setdefault(plain_ipa("".join(code.ipa[accent])), code.code)
+    return sorted(found.items(), key=lambda pair: -len(pair[0]))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 
 from decodecheck.lexicon.endings import Split, attach, loose, splits
@@ -81,9 +81,15 @@ def analyse(
         halves = compound(word, pronunciation, known, common)
         if halves:
             at, token = halves
-            found_alignment = align(word, sounds, stresses, lexicon, joins={at: token}, guide=guide)
-            if found_alignment and not found_alignment.irregular:
-                return Analysis(found_alignment.segments, found_alignment.cost, joins=frozenset((at,)))
+            raw = pronunciation.split(" ")
+            inner = frozenset((a - at, b - at) for a, b in guide if a >= at)
+            left = analyse(word[:at], " ".join(raw[:token]), lexicon, known, common, guide, depth - 1)
+            right = analyse(word[at:], " ".join(raw[token:]), lexicon, known, common, inner, depth - 1)
+            if left and right and not any(s.irregular for s in (*left.segments, *right.segments)):
+                return _joined(left, right, at)
+            whole = align(word, sounds, stresses, lexicon, joins={at: token}, guide=guide)
+            if whole and not whole.irregular:
+                return Analysis(whole.segments, whole.cost, joins=frozenset((at,)))
     whole = align(word, sounds, stresses, lexicon, guide=guide)
     return Analysis(whole.segments, whole.cost) if whole else None
 
@@ -131,6 +137,19 @@ def _with_ending(
     return Analysis(segments, found.cost, tuple(spans), of_base, frozenset(joins))
 
 
+def _joined(left: Analysis, right: Analysis, at: int) -> Analysis:
+    """Two parts of a compound as one word; only the last part's endings are the word's."""
+    n = len(left.segments)
+    moved = tuple(replace(s, letters=tuple(i + at for i in s.letters)) for s in right.segments)
+    return Analysis(
+        left.segments + moved,
+        left.cost + right.cost,
+        tuple(EndingSpan(e.ending, e.first + n, e.last + n) for e in right.endings),
+        {**left.of_base, **{i + n: s for i, s in right.of_base.items()}},
+        left.joins | {at} | {i + at for i in right.joins},
+    )
+
+
 def _token_at(segments: tuple[Segment, ...], letter: int, lexicon: str) -> int:
     from decodecheck.phonics.sounds import reference_accent, tokens
 
@@ -151,9 +170,20 @@ def _respelt(own: Segment, old: Segment) -> bool:
 @cache
 def suffixes() -> dict[str, tuple[str, ...]]:
     """Final parts of words that are no endings a progression names (ment, less): letters to pronunciations."""
+    return _parts("-")
+
+
+@cache
+def prefixes() -> dict[str, tuple[str, ...]]:
+    """First parts of words (un, inter), likewise."""
+    return _parts("")
+
+
+def _parts(lead: str) -> dict[str, tuple[str, ...]]:
     return {
-        row["letters"]: tuple(p.strip() for p in row["pronunciations"].split("|"))
-        for row in read_table(rules_folder() / "suffixes.tsv")
+        row["letters"].strip("-"): tuple(p.strip() for p in row["pronunciations"].split("|"))
+        for row in read_table(rules_folder() / "word_parts.tsv")
+        if row["letters"].startswith("-") == bool(lead)
     }
 
 
@@ -165,14 +195,17 @@ def compound(
     sound = loose(pronunciation)
     for at in range(2, len(word) - 1):
         left, right = word[:at], word[at:]
-        if (len(left) < 3 and left not in SHORT_HALVES) or not common(left):
-            continue
+        heads: Sequence[str] = prefixes().get(left, ())
+        if not heads:
+            if (len(left) < 3 and left not in SHORT_HALVES) or not common(left):
+                continue
+            heads = known(left)
         tails: Sequence[str] = suffixes().get(right, ())
         if not tails:
             if (len(right) < 3 and right not in SHORT_HALVES) or not common(right):
                 continue
             tails = known(right)
-        for one in known(left):
+        for one in heads:
             if not sound.startswith(loose(one)):
                 continue
             for other in tails:

@@ -36,7 +36,12 @@ class Reading:
     units: tuple[Unit, ...]
     origin: str
     sense: str = ""
-    pos: str = ""
+    pos: frozenset[str] = frozenset()
+
+    @property
+    def rare(self) -> bool:
+        """Is this sense meant only if the words around it say so?"""
+        return "RARE" in self.pos
 
 
 class Tables:
@@ -156,7 +161,8 @@ class Lexicon:
         start, end = int(self.reading_unit[number]), int(self.reading_unit[number + 1])
         units = tuple(self.tables.unit(int(u)) for u in self.units[start:end])
         label, _, pos = self.tables.meta["labels"][int(self.sense_label[sense])].partition("|")
-        return Reading(segments_of(units), units, ORIGINS[int(self.reading_origin[number])], label, pos)
+        tags = frozenset(pos.split(",")) - {""}
+        return Reading(segments_of(units), units, ORIGINS[int(self.reading_origin[number])], label, tags)
 
     def reading_steps(self, unit_steps: Steps) -> Steps:
         """The first step at which each reading can be read."""

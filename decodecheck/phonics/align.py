@@ -20,6 +20,7 @@ IRREGULAR_TOKEN = 15
 IRREGULAR_MOST = 4
 """An unlisted letter costs IRREGULAR_COST, and IRREGULAR_TOKEN more for each sound it stands for, up to four."""
 GUIDE_DISCOUNT = 3
+UNKNOWN_BASE_COST = 15
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,7 @@ def _steps(lexicon: str) -> dict[str, list[_Step]]:
     consonants = [
         c
         for c in inventory().all
-        if not c.split and not c.vowel and c.sound and not c.place and len(set(c.grapheme)) == len(c.grapheme)
+        if not c.split and not c.vowel and c.sound and not c.place and len(set(c.grapheme)) == len(c.grapheme) and c.grapheme[-1:] != "u"
     ]
     for c in inventory().all:
         plain = tokens(c.sound, False, accent)
@@ -76,7 +77,7 @@ def _steps(lexicon: str) -> dict[str, list[_Step]]:
                 add(
                     head + inner.grapheme + tail,
                     _Step(
-                        (c, inner), False, plain + tokens(inner.sound, False, accent), c.cost + inner.cost, "split", False
+                        (c, inner), False, plain + tokens(inner.sound, False, accent), c.cost + inner.cost, c.place or "split", False
                     ),
                 )
             continue
@@ -187,8 +188,12 @@ class _Problem:
             following = "" if end == n else spelling[end]
             discount = GUIDE_DISCOUNT if (i, end) in self.guide else 0
             for step in options:
+                extra = 0
                 if step.place and not self._fits(step.place, at_join, following, i):
-                    continue
+                    # -ed at the end of a word whose base is not known (deceased) rather than a silent e
+                    if step.place != "ending" or end != n or step.parts[0].grapheme != "ed":
+                        continue
+                    extra = UNKNOWN_BASE_COST
                 width = len(step.tokens)
                 for j, state in reached[i].items():
                     stop = j + width
@@ -196,7 +201,7 @@ class _Problem:
                         continue
                     if (step.linked or step.letter_sound) and not self._links(step, stop, end in joins):
                         continue
-                    cost = state[0] + step.cost - discount
+                    cost = state[0] + step.cost + extra - discount
                     _offer(reached[end], stop, (cost, state[1] + len(step.parts), i, j, step))
 
     def _fits(self, place: str, at_join: bool, following: str, i: int) -> bool:

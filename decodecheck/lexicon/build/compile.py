@@ -26,13 +26,14 @@ from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
 
 SOURCES = (
-    "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "suffixes.tsv",
+    "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
     "overrides.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
 )  # fmt: skip
 CODE = ("phonics/*.py", "lexicon/*.py", "lexicon/build/compile.py", "lexicon/build/vocabulary.py", "lexicon/build/overrides.py")
 
-Analysed = list[tuple[str, list[tuple[str, str, str, list[Analysis]]]]]
-"""Per word: its senses as (label, part of speech, origin, analyses)."""
+Senses = list[tuple[str, str, str, list[Analysis]]]
+"""A word's senses as (label, parts of speech with `rare` among them, origin, analyses)."""
+Analysed = list[tuple[str, Senses]]
 
 
 def source_hash(rules: Path) -> str:
@@ -59,9 +60,6 @@ def analyse_lexicons(rules: Path) -> dict[str, Analysed]:
     return {BRITISH: _as_list(first), AMERICAN: _as_list(second)}
 
 
-Senses = list[tuple[str, str, str, list[Analysis]]]
-
-
 def _analyse(
     vocabulary: Vocabulary, overrides: dict[str, list[Analysis]], guides: dict[str, Senses]
 ) -> dict[str, Senses]:
@@ -81,7 +79,7 @@ def _analyse(
                 if (found := analyse(word, p, vocabulary.lexicon, vocabulary.known, vocabulary.common, guide))
             ]
             if analyses:
-                done.append((sense.label, sense.pos, sense.origin, analyses))
+                done.append((sense.label, sense.pos + ",RARE" * sense.rare, sense.origin, analyses))
         if done:
             result[word] = done
     return result

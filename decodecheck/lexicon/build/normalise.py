@@ -104,12 +104,17 @@ def _is_vowel(token: str) -> bool:
     return token.lstrip("ˈˌ")[0] in _VOWELS
 
 
-_NEAR_SPELLINGS = re.compile("eer|ear|ere|ier|eir")
+_NEAR_SPELLINGS = re.compile("eer|ear|ere|ier|eir|shire")
 
 
 def _weak_i(spelling: str, tokens: list[str]) -> list[str]:
-    """The weak vowel of *radio* and *carried* is that of *happy*, as most British dictionaries now write it."""
+    """British habits of today: no /j/ in resolution, closure; the weak vowel of *radio* and *carried* is that of *happy*, as most British dictionaries now write it."""
     out = list(tokens)
+    for i in range(len(out) - 2, 0, -1):
+        # resolution and closure without a /j/ after l before the ending, or after ʒ
+        if out[i] == "j" and (out[i - 1] == "ʒ" or (out[i - 1] == "l" and re.search("lu[ts]i", spelling))):
+            del out[i]
+    tokens = list(out)
     for i, token in enumerate(tokens[:-1]):
         if token == "ɪ" and _is_vowel(tokens[i + 1]) and not _NEAR_SPELLINGS.search(spelling):
             out[i] = "i"

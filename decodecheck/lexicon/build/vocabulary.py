@@ -24,6 +24,7 @@ class Sense:
     pos: str
     pronunciations: list[str]
     origin: str = LISTED
+    rare: bool = False
 
 
 @dataclass
@@ -98,7 +99,7 @@ def _read_hand_made(vocabulary: Vocabulary, rules: Path) -> None:
             replaced.add(row["word"])
             vocabulary.senses[row["word"]] = []
             vocabulary.names.discard(row["word"])
-        vocabulary.senses[row["word"]].append(Sense(row["sense"], row["pos"], _variants(row[column])))
+        vocabulary.senses[row["word"]].append(Sense(row["sense"], row["pos"], _variants(row[column]), rare=row["rare"] == "y"))
 
 
 def _derive(vocabulary: Vocabulary) -> None:
@@ -140,5 +141,18 @@ def derive(word: str, vocabulary: Vocabulary) -> list[Sense]:
             list(dict.fromkeys(attach(best.base, p, best.ending, vocabulary.lexicon)[0][0] for p in sense.pronunciations)),
             DERIVED,
         )
-        for sense in vocabulary.senses[best.base]
+        for sense in _inflecting(vocabulary.senses[best.base], best.ending)
     ]
+
+
+_TAKES = {
+    "-s": {"NOUN", "VERB"}, "-es": {"NOUN", "VERB"}, "-ed": {"VERB"}, "-ing": {"VERB"}, "-er": {"VERB", "ADJ"},
+    "-est": {"ADJ"}, "-ly": {"ADJ"}, "-y": {"NOUN", "VERB"}, "'s": {"NOUN", "PROPN"},
+}  # fmt: skip
+"""The parts of speech that take an ending: no plural of an adjective, no -ed on a noun."""
+
+
+def _inflecting(senses: list[Sense], ending: str) -> list[Sense]:
+    """The senses of a base that can take an ending; all of them where none is marked so."""
+    fitting = [s for s in senses if not s.pos or _TAKES[ending] & set(s.pos.split(","))]
+    return [s for s in fitting if not s.rare] or fitting or senses

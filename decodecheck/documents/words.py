@@ -1,0 +1,128 @@
+"""Cut a text into words. spaCy's English tokenizer cuts whatever is not plainly a word between punctuation marks.
+
+Text is split at white space; each distinct stretch is cut once and remembered. spaCy is loaded when first needed. Its
+special cases that cut words (cannot, gonna, didn't) are undone: what touches without a space and is made of letters,
+apostrophes and hyphens is one word.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from spacy.language import Language
+
+STRETCH = re.compile(r"\S+")
+OPENING = "\"'“‘(["
+CLOSING = "\"'”’)].,;:!?…"
+PLAIN = re.compile(rf"[{re.escape(OPENING)}]*([A-Za-z]+(?:['’][a-z]{{1,2}})?)([{re.escape(CLOSING)}]*)\Z")
+"""A word between ordinary punctuation; everything else goes through spaCy."""
+LETTER = r"[^\W\d_]"
+MARKS = "\u00ad\u0300-\u036f"
+WORD = re.compile(
+    rf"(?:['’](?=(?:em|til|tis|twas|cause|bout|course|n)\b))?{LETTER}[\w{MARKS}]*"
+    rf"(?:['’\u2010\u2011-]{LETTER}[\w{MARKS}]*)*(?:(?<=s)['’](?!\w)|(?<=in)['’](?!\w))?",
+    re.IGNORECASE,
+)
+"""A word inside an awkward stretch: letters, with apostrophes and hyphens inside; dogs' and goin' keep theirs."""
+NUMBER = re.compile(r"[+\-£$€#]?\d[\d.,:/]*(?:st|nd|rd|th|am|pm|s|p|m|cm|km|g|kg|%)?\Z", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A word or other token inside a stretch: offsets within it, kind "word", "number", "address" or "symbol"."""
+
+    start: int
+    end: int
+    kind: str
+
+
+@cache
+def _tokenizer() -> Language:
+    import spacy
+
+    return spacy.blank("en")
+
+
+def cut(stretch: str) -> tuple[Cut, ...]:
+    """The words of a stretch without white space, and what in it is not judged."""
+    plain = PLAIN.match(stretch)
+    if plain:
+        end = plain.end(1)
+        # dogs' keeps its apostrophe unless a quotation opened before the word
+        tail = plain[2]
+        if tail[:1] in ("'", "’") and stretch[end - 1] in "sn" and not stretch[: plain.start(1)].endswith(("'", "‘")):
+            if stretch[end - 1] == "s" or stretch[plain.start(1) : end].lower().endswith("in"):
+                end += 1
+        return (Cut(plain.start(1), end, "word"),)
+    if not any(c.isalnum() for c in stretch):
+        return (Cut(0, len(stretch), "symbol"),) if any(not _is_punctuation(c) for c in stretch) else ()
+    return tuple(_cut_awkward(stretch))
+
+
+def _is_punctuation(character: str) -> bool:
+    return unicodedata.category(character)[0] == "P"
+
+
+def _cut_awkward(stretch: str) -> list[Cut]:
+    found: list[Cut] = []
+    doc = _tokenizer().make_doc(stretch[:5000]) if len(stretch) <= 5000 else None
+    addresses: list[tuple[int, int]] = []
+    numbers: list[tuple[int, int]] = []
+    for token in doc or ():
+        start, end = token.idx, token.idx + len(token.text)
+        if token.like_url and "." in token.text and ("/" in token.text or "www" in token.text or _domain(token.text)):
+            addresses.append((start, end))
+        elif token.like_email:
+            addresses.append((start, end))
+        elif NUMBER.match(token.text):
+            numbers.append((start, end))
+    at = 0
+    for start, end in sorted(addresses):
+        found += _words(stretch, at, start, numbers)
+        found.append(Cut(start, end, "address"))
+        at = end
+    found += _words(stretch, at, len(stretch), numbers)
+    return found
+
+
+_DOMAIN = re.compile(r"[\w-]+(\.[\w-]+)*\.(com|org|net|uk|edu|gov|io|info|school|co)\Z", re.IGNORECASE)
+
+
+def _domain(text: str) -> bool:
+    return _DOMAIN.match(text) is not None
+
+
+def _words(stretch: str, start: int, end: int, numbers: list[tuple[int, int]]) -> list[Cut]:
+    found = []
+    for run in re.finditer(rf"[\w'’\u2010\u2011{MARKS}-]+", stretch[start:end]):
+        first, text = start + run.start(), run[0]
+        if any(c.isdigit() for c in text):
+            # 10am, 3rd, B12, 1066: a numeral takes the letters that touch it
+            left = len(text) - len(text.lstrip("'’-_"))
+            right = len(text.rstrip("'’-_"))
+            found.append(Cut(first + left, first + right, "number"))
+            continue
+        for piece in text.split("_") if "_" in text else (text,):
+            at = first + text.index(piece)
+            for match in WORD.finditer(piece):
+                found.append(Cut(at + match.start(), at + match.end(), "word"))
+    return found
+
+
+_LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st", "æ": "ae", "œ": "oe", "Æ": "Ae", "Œ": "Oe"}
+
+
+def normal(form: str) -> str:
+    """A word for looking up: straight apostrophes and hyphens, no soft hyphens, no accents, no ligatures; case is kept."""
+    if form.isascii():
+        return form
+    form = form.replace("\u00ad", "").replace("’", "'").replace("\u2010", "-").replace("\u2011", "-")
+    for old, new in _LIGATURES.items():
+        form = form.replace(old, new)
+    decomposed = unicodedata.normalize("NFD", form)
+    return "".join(c for c in decomposed if not unicodedata.combining(c))

@@ -113,16 +113,3 @@ def _words(stretch: str, start: int, end: int, numbers: list[tuple[int, int]]) -
                 found.append(Cut(at + match.start(), at + match.end(), "word"))
     return found
 
-
-_LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st", "æ": "ae", "œ": "oe", "Æ": "Ae", "Œ": "Oe"}
-
-
-def normal(form: str) -> str:
-    """A word for looking up: straight apostrophes and hyphens, no soft hyphens, no accents, no ligatures; case is kept."""
-    if form.isascii():
-        return form
-    form = form.replace("\u00ad", "").replace("’", "'").replace("\u2010", "-").replace("\u2011", "-")
-    for old, new in _LIGATURES.items():
-        form = form.replace(old, new)
-    decomposed = unicodedata.normalize("NFD", form)
-    return "".join(c for c in decomposed if not unicodedata.combining(c))

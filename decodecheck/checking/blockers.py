@@ -1,0 +1,93 @@
+"""From units above the step to blockers that people can read."""
+
+from __future__ import annotations
+
+from decodecheck.checking.verdict import (
+    CAPITAL,
+    ENDING,
+    IRREGULAR,
+    NEVER_TAUGHT,
+    STRUCTURE,
+    TAUGHT_LATER,
+    Blocker,
+)
+from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.phonics.align import Segment
+from decodecheck.phonics.sounds import project
+from decodecheck.progression.items import key_word, projected
+from decodecheck.progression.order import TeachingOrder
+
+
+def blockers(order: TeachingOrder, reading: Reading, step: int, origin: tuple[int, ...]) -> list[Blocker]:
+    """What of a reading is not taught by a step. `origin` maps letters of the reading to letters of the form."""
+    found: list[Blocker] = []
+    at = 0
+    for unit in reading.units:
+        segments = reading.segments[at : at + len(unit.forms)]
+        at += len(unit.forms)
+        if order.unit_step(unit) <= step:
+            continue
+        for item in order.missing(unit, step):
+            blocker = _blocker(order, item, segments, origin)
+            if blocker not in found:
+                found.append(blocker)
+    return found
+
+
+def _blocker(order: TeachingOrder, item: str, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
+    kind, *rest = item.split("|")
+    when = order.step_of(item)
+    taught_at = when if when != NEVER else None
+    letters = tuple(sorted(origin[i] for s in segments for i in s.letters))
+    sounds = tuple(ipa for s in segments for ipa in project(s.grapheme, s.sound, s.linked, order.accent))
+    if kind == "gpc":
+        segment = _segment_of(rest[0], rest[1], segments, order.accent)
+        if segment is not None:
+            letters = tuple(origin[i] for i in segment.letters)
+            sounds = project(segment.grapheme, segment.sound, segment.linked, order.accent)
+        sound = tuple(rest[1].split("+")) if rest[1] else ()
+        if segment is None:
+            sounds = project(rest[0], sound, False, order.accent)
+        cause = TAUGHT_LATER if taught_at else NEVER_TAUGHT
+        return Blocker(rest[0], letters, sounds, key_word(rest[0], sound, order.accent), taught_at, cause, item)
+    if kind == "ending":
+        return Blocker(rest[0], letters, sounds, "", taught_at, ENDING, item)
+    if kind == "together":
+        return Blocker(rest[0], letters, sounds, "", taught_at, TAUGHT_LATER if taught_at else NEVER_TAUGHT, item)
+    if kind in ("shape", "syllables", "adjacent"):
+        name = f"{rest[0]} syllables" if kind == "syllables" else rest[0]
+        return Blocker(name, (), (), "", taught_at, STRUCTURE, item)
+    odd = tuple(s for s in segments if s.irregular) or segments
+    return Blocker(
+        "".join(s.grapheme for s in odd),
+        tuple(sorted(origin[i] for s in odd for i in s.letters)),
+        tuple(ipa for s in odd for ipa in project(s.grapheme, s.sound, s.linked, order.accent)),
+        "",
+        None,
+        IRREGULAR,
+        "irregular",
+    )
+
+
+def _segment_of(grapheme: str, sound: str, segments: tuple[Segment, ...], accent: str) -> Segment | None:
+    """The segment that an item speaks of; None where it speaks of another accepted segmentation."""
+    wanted = projected(grapheme, tuple(sound.split("+")) if sound else (), accent)
+    for segment in segments:
+        if segment.grapheme == grapheme and projected(segment.grapheme, segment.sound, accent) == wanted:
+            return segment
+    if len(segments) == 1:
+        return segments[0]
+    return None
+
+
+def capital_blocker(letter: str, order: TeachingOrder) -> Blocker:
+    """The capital letter at the start of a form."""
+    when = capital_step(letter, order)
+    return Blocker(letter, (0,), (), "", when if when != NEVER else None, CAPITAL, f"capital|{letter.lower()}")
+
+
+def capital_step(letter: str, order: TeachingOrder) -> int:
+    """The first step at which a capital is read. Capitals that nothing mentions come with their letters."""
+    if letter.lower() in order.capitals:
+        return order.capitals[letter.lower()]
+    return order.capitals_from

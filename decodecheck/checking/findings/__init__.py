@@ -1,0 +1,1 @@
+"""One kind of finding a file: SEVERITY, say(verdict, context), and a docstring that is its manual page."""

@@ -1,0 +1,37 @@
+"""Sentences that several kinds of findings share."""
+
+from __future__ import annotations
+
+from decodecheck.checking.verdict import CAPITAL, ENDING, IRREGULAR, STRUCTURE, Blocker
+
+
+def when(taught_at: int | None) -> str:
+    """When something is taught."""
+    return f"taught at step {taught_at}" if taught_at else "never taught in this progression"
+
+
+def describe(blocker: Blocker) -> str:
+    """What a blocker is, what it says here and when it is taught."""
+    sounds = f" /{''.join(blocker.sounds)}/" if blocker.sounds else ""
+    as_in = f" as in {blocker.as_in}" if blocker.as_in else ""
+    if blocker.cause == ENDING:
+        return f"the ending {blocker.grapheme} (here{sounds or ' silent'}) is {when(blocker.taught_at)}"
+    if blocker.cause == STRUCTURE:
+        return f"the word structure {blocker.grapheme} is {when(blocker.taught_at)}"
+    if blocker.cause == CAPITAL:
+        return f"the capital letter {blocker.grapheme} is {when(blocker.taught_at)}"
+    if blocker.cause == IRREGULAR:
+        return f"{blocker.grapheme} is an irregular spelling here" + (f" ({sounds.strip()})" if sounds else "")
+    says = f"{blocker.grapheme}{sounds}{as_in}" if blocker.sounds else f"silent {blocker.grapheme}{as_in}"
+    return f"{says} is {when(blocker.taught_at)}"
+
+
+def reasons(blockers: tuple[Blocker, ...]) -> str:
+    """All blockers in one sentence."""
+    text = "; ".join(describe(b) for b in blockers)
+    return text[:1].upper() + text[1:] + "." if text else ""
+
+
+def item_text(blocker: Blocker) -> str:
+    """How a progression teaches this: ready to paste after `teach`."""
+    return f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme

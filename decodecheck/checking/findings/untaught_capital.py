@@ -1,0 +1,22 @@
+"""A capital letter that is not taught by this step.
+
+What it checks: a capital at the start of a word, where the progression says `capitals from step N` or teaches capitals one
+by one. Otherwise capitals come with their letters.
+
+Why it matters: many capitals look nothing like their small letters.
+
+Example: Dan at a step before `teach D`.
+
+Instead: move the word off the start of the sentence, or keep the text for that step.
+"""
+
+from decodecheck.checking.findings._words import reasons
+from decodecheck.checking.kinds import ERROR, Context
+from decodecheck.checking.verdict import Verdict
+
+SEVERITY = ERROR
+
+
+def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+    """Message and remedy."""
+    return reasons(verdict.blockers), "Keep it for that step, or print the text without this capital."

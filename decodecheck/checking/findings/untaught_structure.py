@@ -1,0 +1,23 @@
+"""A word structure that is held back until a later step.
+
+What it checks: the pattern of consonant and vowel graphemes (CVC, CCVC), the number of syllables, adjacent consonants (st,
+bl): only those that the progression names are held back. box, quick and cube are CVC; the -s of cats does not count.
+
+Why it matters: blending four or five sounds is harder than blending three, even when every grapheme is known.
+
+Example: stop at a step before `structure CCVC`.
+
+Instead: use a shorter word, or keep the text for that step.
+"""
+
+from decodecheck.checking.findings._words import reasons
+from decodecheck.checking.kinds import ERROR, Context
+from decodecheck.checking.verdict import Verdict
+
+SEVERITY = ERROR
+
+
+def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+    """Message and remedy."""
+    steps = [b.taught_at for b in verdict.blockers if b.taught_at]
+    return reasons(verdict.blockers), f"Use a word of a simpler structure, or keep it for step {max(steps, default=context.step)}."

@@ -1,0 +1,50 @@
+"""The kinds of findings: each a file under `findings/`, found by folder; its docstring is its manual page."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cache
+
+from decodecheck.checking import findings
+from decodecheck.checking.verdict import Verdict
+
+ERROR, WARNING = "error", "warning"
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What a message may speak of: the form as it stands and the step of the check."""
+
+    form: str
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One kind of finding: its name, severity, manual page, and what it says (message, remedy) of a verdict."""
+
+    name: str
+    severity: str
+    page: str
+    say: Callable[[Verdict, Context], tuple[str, str]]
+
+    @property
+    def title(self) -> str:
+        """The first line of the page."""
+        return self.page.split("\n", 1)[0]
+
+
+@cache
+def kinds() -> dict[str, Kind]:
+    """All kinds by name."""
+    found = {}
+    for module_info in pkgutil.iter_modules(findings.__path__):
+        if module_info.name.startswith("_"):
+            continue
+        module = importlib.import_module(f"{findings.__name__}.{module_info.name}")
+        name = module_info.name.replace("_", "-")
+        found[name] = Kind(name, module.SEVERITY, (module.__doc__ or "").strip(), module.say)
+    return found

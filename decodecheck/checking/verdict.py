@@ -1,0 +1,58 @@
+"""What the program says of a word: its status, and what stands in the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from decodecheck.lexicon.store import NEVER, Reading
+
+DECODABLE, TRICKY, ALLOWED, BLOCKED, UNSURE, UNJUDGED = "decodable", "tricky", "allowed", "blocked", "unsure", "unjudged"
+STATUSES = (DECODABLE, TRICKY, ALLOWED, BLOCKED, UNSURE, UNJUDGED)
+LABELS = {
+    DECODABLE: "decodable",
+    TRICKY: "tricky word",
+    ALLOWED: "allowed",
+    BLOCKED: "not yet decodable",
+    UNSURE: "check by eye",
+    UNJUDGED: "not judged",
+}
+"""How people are told a status."""
+
+TAUGHT_LATER, NEVER_TAUGHT, TRICKY_LATER = "taught-later", "never-taught", "tricky-later"
+ENDING, STRUCTURE, IRREGULAR, CAPITAL = "untaught-ending", "untaught-structure", "irregular", "untaught-capital"
+
+
+@dataclass(frozen=True, slots=True)
+class Blocker:
+    """One thing that stands in the way of a word.
+
+    `grapheme` is a grapheme, ending, structure or capital; `letters` are 0-based positions in the form (none for a
+    structure); `sounds` are IPA strings; `as_in` is a familiar word with this grapheme and sound ("" if there is none);
+    `taught_at` is a step, None if it is never taught here; `item` is what a progression would have to teach.
+    """
+
+    grapheme: str
+    letters: tuple[int, ...]
+    sounds: tuple[str, ...]
+    as_in: str
+    taught_at: int | None
+    cause: str
+    item: str
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """The judgement on one form.
+
+    `kind` names the finding, "" where there is none. `first_step` is the first step at which the word can be read, NEVER if
+    no step of this progression does it. `readings` are those the verdict rests on (several where senses differ).
+    `tricky_at` is the step at which the word is taught as a tricky word, if it is.
+    """
+
+    status: str
+    kind: str = ""
+    first_step: int = NEVER
+    blockers: tuple[Blocker, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    tricky_at: int | None = None
+    detail: str = ""

@@ -1,0 +1,106 @@
+"""Find the readings of a word as it stands in a text: pinned, listed, derived; whatever its case, apostrophes, stretching."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from decodecheck.lexicon.derive import Deriver
+from decodecheck.lexicon.store import Lexicon, Reading
+from decodecheck.lexicon.store import lexicon as open_lexicon
+from decodecheck.phonics.sounds import lexicon_of
+
+_LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st", "æ": "ae", "œ": "oe"}
+_DROPPED = frozenset("\u00ad\u200b\u200c\u200d\ufeff")
+_SAME = {"’": "'", "‘": "'", "\u2010": "-", "\u2011": "-"}
+STRETCHED = re.compile(r"(.)\1{2,}")
+
+
+@dataclass(frozen=True, slots=True)
+class Spelling:
+    """A form brought to plain lower-case letters; `origin[i]` is the position in the form of plain letter i."""
+
+    plain: str
+    origin: tuple[int, ...]
+
+
+def plain_spelling(form: str) -> Spelling:
+    """Straight apostrophes and hyphens, no soft hyphens, accents or ligatures, lower case, with the way back."""
+    if form.isascii():
+        return Spelling(form.lower(), tuple(range(len(form))))
+    letters: list[str] = []
+    origin: list[int] = []
+    for i, character in enumerate(form):
+        if character in _DROPPED:
+            continue
+        text = _SAME.get(character) or _LIGATURES.get(character.lower())
+        if text is None:
+            decomposed = unicodedata.normalize("NFD", character.lower())
+            text = "".join(c for c in decomposed if not unicodedata.combining(c))
+        letters.append(text)
+        origin += [i] * len(text)
+    return Spelling("".join(letters), tuple(origin))
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The readings of a plain word, and the word under which they were found (*so* for *sooooo*)."""
+
+    word: str
+    readings: tuple[Reading, ...]
+    origin: tuple[int, ...]
+
+
+class Lookup:
+    """Looks words up in the lexicon of an accent, pinned readings first."""
+
+    def __init__(self, accent: str, pinned: Mapping[str, Reading] | None = None) -> None:
+        self.accent = accent
+        self.lexicon: Lexicon = open_lexicon(lexicon_of(accent))
+        self.pinned = pinned or {}
+        self.deriver = Deriver(self.lexicon)
+
+    def readings(self, word: str) -> tuple[Reading, ...]:
+        """Readings of a plain lower-case word; none where it is unknown."""
+        if word in self.pinned:
+            return (self.pinned[word],)
+        listed = self.lexicon.readings(word)
+        if listed:
+            return tuple(listed)
+        if word.startswith("'") or word.endswith("'"):
+            return self._clipped(word)
+        return self.deriver.readings(word)
+
+    def find(self, spelling: Spelling) -> Found:
+        """Readings of a form: as it stands, else with stretched letters shortened."""
+        found = self.readings(spelling.plain)
+        if found or not STRETCHED.search(spelling.plain):
+            return Found(spelling.plain, found, spelling.origin)
+        for keep in (2, 1):
+            kept = _shortened(spelling.plain, keep)
+            word = "".join(spelling.plain[i] for i in kept)
+            found = self.readings(word)
+            if found:
+                return Found(word, found, tuple(spelling.origin[i] for i in kept))
+        return Found(spelling.plain, (), spelling.origin)
+
+    def _clipped(self, word: str) -> tuple[Reading, ...]:
+        """dogs' is read as dogs; 'em and goin' are not known unless listed."""
+        if word.endswith("s'"):
+            base = self.readings(word[:-1])
+            return tuple(replace(r, origin="derived" if r.origin == "listed" else r.origin) for r in base)
+        return ()
+
+
+def _shortened(word: str, keep: int) -> list[int]:
+    """Positions of the letters of a word in which runs of three or more are cut to `keep`."""
+    kept: list[int] = []
+    run = 0
+    for i, letter in enumerate(word):
+        run = run + 1 if i and letter == word[i - 1] else 1
+        longer = STRETCHED.match(word, i - run + 1)
+        if longer is None or run <= keep:
+            kept.append(i)
+    return kept

@@ -28,8 +28,7 @@ def describe(blocker: Blocker) -> str:
 
 def reasons(blockers: tuple[Blocker, ...]) -> str:
     """All blockers in one sentence."""
-    text = "; ".join(describe(b) for b in blockers)
-    return text[:1].upper() + text[1:] + "." if text else ""
+    return "; ".join(describe(b) for b in blockers) + "." if blockers else ""
 
 
 def item_text(blocker: Blocker) -> str:

@@ -1,0 +1,5 @@
+"""`python -m decodecheck`."""
+
+from decodecheck.cli.main import main
+
+main()

@@ -1,0 +1,17 @@
+"""`decodecheck progression`: commands on progression files."""
+
+from __future__ import annotations
+
+import click
+
+from decodecheck.cli import _progression
+from decodecheck.cli.main import LazyGroup
+
+
+class _Group(LazyGroup):
+    package = _progression
+
+
+@click.group(name="progression", cls=_Group)
+def command() -> None:
+    """Check and format progression files."""

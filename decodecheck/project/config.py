@@ -1,0 +1,158 @@
+"""`decodecheck.toml`: which progression a folder's texts follow, and at which step each text is read."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path, PurePosixPath
+
+from decodecheck.errors import Problem, UserError, nearest
+from decodecheck.source import read_text
+
+NAME = "decodecheck.toml"
+KEYS = ("progression", "accent", "step", "texts")
+TEXT_KEYS = ("files", "step")
+
+
+@dataclass(frozen=True, slots=True)
+class TextRule:
+    """Files by pattern (relative to the configuration), and their step; {step} in the pattern stands for the number."""
+
+    pattern: str
+    step: str | None
+    regex: re.Pattern[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Config:
+    """A configuration file. Paths in it count from its folder."""
+
+    path: Path
+    progression: str | None
+    step: str | None
+    rules: tuple[TextRule, ...]
+
+    def step_for(self, path: Path) -> str | None:
+        """The step of a text: of the first rule that fits, else the general one."""
+        try:
+            relative = path.resolve().relative_to(self.path.parent.resolve()).as_posix()
+        except ValueError:
+            return self.step
+        for rule in self.rules:
+            match = rule.regex.match(relative)
+            if match:
+                return rule.step or str(int(match["step"]))
+        return self.step
+
+
+def find_config(start: Path) -> Config | None:
+    """The nearest configuration from a file or folder upwards, else none. Raises UserError where it is wrong."""
+    folder = start if start.is_dir() else start.parent
+    for place in (folder.resolve(), *folder.resolve().parents):
+        if (place / NAME).is_file():
+            return read_config(str(place / NAME))
+    return None
+
+
+@lru_cache(maxsize=64)
+def read_config(path: str) -> Config:
+    """Read one configuration file. Raises UserError with every mistake in it."""
+    text = read_text(path).text
+    name = _shown(path)
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        place = re.search(r"\(at line (\d+), column (\d+)\)", str(error))
+        line, column = (int(place[1]), int(place[2])) if place else (len(text.split("\n")), 1)
+        what = re.sub(r" \(at .*\)", "", str(error))
+        lines = text.split("\n")
+        excerpt = lines[line - 1] if line <= len(lines) else ""
+        raise UserError(Problem(name, f"This is not TOML: {what}.", "See https://toml.io for the form of such a file.", line, column, excerpt)) from None
+    problems: list[Problem] = []
+
+    def complain(key: str, what: str, todo: str) -> None:
+        line, column, excerpt = _find(text, key)
+        problems.append(Problem(name, what, todo, line, column, excerpt, len(key)))
+
+    for key in data:
+        if key not in KEYS:
+            complain(key, f"`{key}` is no key of this file.", _hint(key, KEYS))
+    progression = data.get("progression")
+    if progression is not None and not isinstance(progression, str):
+        complain("progression", "`progression` is not a text.", 'Write for instance: progression = "school.progression"')
+    step = _step(data.get("step"), "step", complain)
+    rules = []
+    texts = data.get("texts", [])
+    if not isinstance(texts, list) or not all(isinstance(t, dict) for t in texts):
+        complain("texts", "`texts` is not a list of tables.", "Open each with a line [[texts]].")
+        texts = []
+    for table in texts:
+        for key in table:
+            if key not in TEXT_KEYS:
+                complain(key, f"`{key}` is no key of [[texts]].", _hint(key, TEXT_KEYS))
+        pattern = table.get("files")
+        if not isinstance(pattern, str):
+            complain("texts", "A [[texts]] table has no `files` pattern.", 'Write for instance: files = "texts/step-{step}/*.txt"')
+            continue
+        own = _step(table.get("step"), "step", complain)
+        if own is None and "{step}" not in pattern:
+            complain(pattern, f"`{pattern}` has no step.", "Add `step = N`, or put {step} where the path holds the number.")
+            continue
+        rules.append(TextRule(pattern, own, _pattern(pattern)))
+    if problems:
+        raise UserError(*problems)
+    base = Path(path).parent
+    where = str(base / progression) if isinstance(progression, str) else None
+    return Config(Path(path), where, step, tuple(rules))
+
+
+def _step(value: object, key: str, complain: object) -> str | None:
+    if value is None:
+        return None
+    if isinstance(value, bool) or not isinstance(value, int | str):
+        complain(key, "`step` is neither a number nor a text.", "Write for instance: step = 12")  # type: ignore[operator]
+        return None
+    return str(value)
+
+
+def _hint(key: str, known: tuple[str, ...]) -> str:
+    close = nearest(key, list(known), most=1)
+    return f"Did you mean `{close[0]}`?" if close else "Its keys are: " + ", ".join(known) + "."
+
+
+def _find(text: str, key: str) -> tuple[int, int, str]:
+    for number, line in enumerate(text.split("\n"), 1):
+        at = line.find(key)
+        if at >= 0 and not line.lstrip().startswith("#"):
+            return number, at + 1, line
+    return 1, 1, text.split("\n")[0]
+
+
+def _pattern(pattern: str) -> re.Pattern[str]:
+    """A path pattern as a regular expression: * within a folder, ** across folders, ? one character, {step} a number."""
+    out = []
+    named = False
+    for part in re.split(r"(\*\*/|\*\*|\*|\?|\{step\})", PurePosixPath(pattern).as_posix()):
+        if part == "**/":
+            out.append("(?:.*/)?")
+        elif part == "**":
+            out.append(".*")
+        elif part == "*":
+            out.append("[^/]*")
+        elif part == "?":
+            out.append("[^/]")
+        elif part == "{step}":
+            out.append(r"(?P<step>\d+)" if not named else r"(?P=step)")
+            named = True
+        else:
+            out.append(re.escape(part))
+    return re.compile("".join(out) + r"\Z")
+
+
+def _shown(path: str) -> str:
+    try:
+        return str(Path(path).resolve().relative_to(Path.cwd()))
+    except ValueError:
+        return path

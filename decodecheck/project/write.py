@@ -1,0 +1,27 @@
+"""Write a file whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+
+from decodecheck.errors import Problem, UserError
+
+
+def write_safely(path: Path, text: str) -> None:
+    """Replace a file's text in one step, keeping its permissions. Raises UserError; the old file is then untouched."""
+    target = path.resolve()
+    try:
+        mode = target.stat().st_mode if target.exists() else 0o644
+        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+        try:
+            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+                file.write(text)
+            os.chmod(name, mode & 0o7777)
+            os.replace(name, target)
+        except BaseException:
+            os.unlink(name)
+            raise
+    except OSError as error:
+        raise UserError(Problem(str(path), f"This file cannot be written ({error.strerror}).", "Check the folder's permissions.")) from None

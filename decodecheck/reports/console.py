@@ -1,0 +1,147 @@
+"""The report for people: each blocked word in its line, why, when, what to do; then a summary."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from decodecheck.api import CheckedText
+from decodecheck.checking.check import Finding, TextReport
+from decodecheck.checking.findings._words import when
+from decodecheck.checking.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE, Blocker
+from decodecheck.errors import excerpt_lines
+
+MOST_BLOCKERS = 12
+MOST_WORDS = 8
+
+
+def mark(word: str, blockers: tuple[Blocker, ...]) -> str:
+    """A word with the letters of its blockers in brackets: br[ea]d, m[a]k[e]."""
+    marked = {i for b in blockers for i in b.letters}
+    out = []
+    for i, letter in enumerate(word):
+        if i in marked and i - 1 not in marked:
+            out.append("[")
+        out.append(letter)
+        if i in marked and i + 1 not in marked:
+            out.append("]")
+    return "".join(out)
+
+
+def render(checked: CheckedText) -> Iterator[str]:
+    """The lines of one text's report."""
+    report = checked.report
+    head = f"{report.source.path}: checked at step {report.step} of {checked.order.last}, {checked.order.name}"
+    yield head
+    yield ""
+    explained: set[str] = set()
+    for finding in report.findings:
+        yield from _finding(report, finding, explained)
+    yield from _summary(checked)
+
+
+def _finding(report: TextReport, finding: Finding, explained: set[str]) -> Iterator[str]:
+    word = " ".join(finding.word.split())
+    yield f"{report.source.path}:{finding.line}:{finding.column}: {mark(word, finding.blockers)} - {LABELS[finding.status]}"
+    width = finding.end - finding.start if finding.line == finding.end_line else len(finding.word.split("\n")[0])
+    yield from excerpt_lines(report.source.line(finding.line), finding.column, width)
+    key = finding.word.lower() + finding.kind
+    if key in explained:
+        yield "  As above."
+    else:
+        explained.add(key)
+        yield f"  {finding.message}"
+        yield f"  {finding.remedy}"
+    yield ""
+
+
+def _summary(checked: CheckedText) -> Iterator[str]:
+    report = checked.report
+    running, distinct = report.counts, report.distinct_counts()
+    judged = sum(running[s] for s in STATUSES if s != UNJUDGED)
+    kinds = sum(distinct.values())
+    yield f"Of {judged} running words ({kinds} distinct):"
+    for status in STATUSES:
+        if running[status] and status != UNJUDGED:
+            yield f"  {LABELS[status]:<18}{running[status]:>7} running {distinct[status]:>6} distinct"
+    if report.unjudged:
+        shown = ", ".join(sorted(report.unjudged)[:MOST_WORDS])
+        yield f"  not judged and not counted: {sum(report.unjudged.values())} ({shown}{', ...' if len(report.unjudged) > MOST_WORDS else ''})"
+    ranked = rank_blockers(report)
+    if ranked:
+        yield ""
+        yield "What stands in the way, by how many distinct words it blocks:"
+        for blocker, words in ranked[:MOST_BLOCKERS]:
+            times = sum(report.running[w] for w in words)
+            name = f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme
+            some = ", ".join(words[:MOST_WORDS]) + (", ..." if len(words) > MOST_WORDS else "")
+            yield f"  {name:<22} {len(words)} word{'s' * (len(words) > 1)} ({times} running), {when(blocker.taught_at)}: {some}"
+        if len(ranked) > MOST_BLOCKERS:
+            yield f"  and {len(ranked) - MOST_BLOCKERS} more"
+    yield ""
+    yield from _readiness(checked)
+    yield ""
+
+
+def _readiness(checked: CheckedText) -> Iterator[str]:
+    """The first step at which everything can be read, and the words that hold it back."""
+    report = checked.report
+    ready = report.ready_step()
+    held = report.holding_back()
+    if not held:
+        yield "There is no word here to judge."
+        return
+    if ready is not None:
+        last = [w for w, s in held if s == ready]
+        before = held[len(last)][1] if len(last) < len(held) else 0
+        yield f"Everything can be read from step {ready} on." if ready else "Everything can be read at every step."
+        if before < ready and len(last) <= MOST_WORDS and before:
+            yield f"  Without {_list(last)} it would be step {before}."
+        return
+    unknown = [w for w, v in report.distinct.items() if v.status == UNSURE and v.kind == "unlisted-word"]
+    never = [w for w, s in held if s > checked.order.last and w not in unknown]
+    if never:
+        yield f"No step of this progression makes everything readable. Never readable here: {_list(never)}."
+    if unknown:
+        yield f"Not in the lexicon, so no step can be named: {_list(sorted(unknown))}."
+    rest = [s for w, s in held if s <= checked.order.last]
+    if rest:
+        yield f"  Without {'them' if len(never) + len(unknown) > 1 else 'it'}, everything can be read from step {max(rest)} on."
+
+
+def _list(words: list[str]) -> str:
+    if len(words) > MOST_WORDS:
+        return ", ".join(words[:MOST_WORDS]) + f" and {len(words) - MOST_WORDS} more"
+    return ", ".join(words[:-1]) + " and " + words[-1] if len(words) > 1 else words[0]
+
+
+def rank_blockers(report: TextReport) -> list[tuple[Blocker, list[str]]]:
+    """What blocks words, with the distinct words it blocks; what blocks most comes first."""
+    words: dict[str, list[str]] = defaultdict(list)
+    sample: dict[str, Blocker] = {}
+    for word, verdict in sorted(report.distinct.items()):
+        if verdict.status != BLOCKED:
+            continue
+        for blocker in verdict.blockers:
+            key = f"{blocker.grapheme}|{blocker.as_in}|{''.join(blocker.sounds) if blocker.cause == 'irregular' else ''}"
+            sample.setdefault(key, blocker)
+            if blocker.taught_at is not None and sample[key].cause == "tricky-later":
+                sample[key] = blocker
+            if word not in words[key]:
+                words[key].append(word)
+    ranked = sorted(words, key=lambda k: (-len(words[k]), -sum(report.running[w] for w in words[k]), k))
+    return [(sample[k], words[k]) for k in ranked]
+
+
+def closing(checked: list[CheckedText], errors: int) -> Iterator[str]:
+    """The lines after the last text."""
+    if len(checked) + errors < 2:
+        return
+    blocked = [c for c in checked if c.report.errors]
+    unsure = [c for c in checked if not c.report.errors and c.report.counts[UNSURE]]
+    clean = len(checked) - len(blocked) - len(unsure)
+    yield f"{len(checked)} texts: {clean} fine, {len(blocked)} with words that cannot be read yet, {len(unsure)} with words to check by eye" + (
+        f"; {errors} could not be checked." if errors else "."
+    )
+
+

@@ -1,0 +1,74 @@
+"""The report for programs: JSON, schema 1 (`check-1.schema.json` beside this file)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from decodecheck.api import CheckedText
+from decodecheck.checking.check import Finding, TextReport, WordAt
+from decodecheck.checking.verdict import STATUSES, UNSURE
+from decodecheck.lexicon.store import NEVER
+from decodecheck.phonics.sounds import project
+
+SCHEMA = 1
+
+
+def document(checked: list[CheckedText], *, every_word: bool = False) -> dict[str, Any]:
+    """Everything as one JSON document."""
+    return {"schema": SCHEMA, "files": [_file(c, every_word) for c in checked]}
+
+
+def _file(checked: CheckedText, every_word: bool) -> dict[str, Any]:
+    report = checked.report
+    result: dict[str, Any] = {
+        "path": report.source.path,
+        "step": report.step,
+        "counts": {status: report.counts[status] for status in STATUSES},
+        "findings": [_finding(f) for f in report.findings],
+    }
+    if every_word:
+        result["words"] = [_word(report, w, checked.order.accent) for w in report.words]
+    return result
+
+
+def _finding(f: Finding) -> dict[str, Any]:
+    return {
+        "kind": f.kind,
+        "severity": f.severity,
+        "word": f.word,
+        "status": f.status,
+        "line": f.line,
+        "column": f.column,
+        "end_line": f.end_line,
+        "end_column": f.end_column,
+        "blockers": [
+            {
+                "grapheme": b.grapheme,
+                "letters": list(b.letters),
+                "sounds": list(b.sounds),
+                "as_in": b.as_in or None,
+                "taught_at": b.taught_at,
+                "cause": b.cause,
+            }
+            for b in f.blockers
+        ],
+        "message": f.message,
+        "remedy": f.remedy,
+    }
+
+
+def _word(report: TextReport, at: WordAt, accent: str) -> dict[str, Any]:
+    line, column = report.source.place(at.start)
+    verdict = at.verdict
+    decided = verdict.readings[:1] if verdict.status != UNSURE and len(verdict.readings) == 1 else ()
+    reading = decided[0] if decided else None
+    return {
+        "line": line,
+        "column": column,
+        "word": at.word,
+        "status": verdict.status,
+        "reading": "".join(s for x in reading.segments for s in project(x.grapheme, x.sound, x.linked, accent)) if reading else None,
+        "origin": reading.origin if reading else (verdict.readings[0].origin if verdict.readings else None),
+        "first_step": None if verdict.first_step == NEVER else verdict.first_step,
+        "graphemes": [s.grapheme for s in reading.segments] if reading else [],
+    }

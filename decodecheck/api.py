@@ -71,7 +71,9 @@ class Session:
             raise UserError(Problem(source.path, "This text is empty.", "Put the text in, or leave the file out."))
         return CheckedText(self.check_source(source, order, step, every_word=every_word), order)
 
-    def check_source(self, source: SourceText, order: TeachingOrder, step: int, *, every_word: bool = False) -> TextReport:
+    def check_source(
+        self, source: SourceText, order: TeachingOrder, step: int, *, every_word: bool = False
+    ) -> TextReport:
         """The report on a text that is already read."""
         key = (order.path, step)
         if key not in self._checkers:

@@ -6,6 +6,7 @@ import sys
 from bisect import bisect_right
 from dataclasses import dataclass
 from functools import cached_property
+from pathlib import Path
 
 from decodecheck.errors import Problem, UserError
 
@@ -54,8 +55,7 @@ def read_text(path: str) -> SourceText:
         if path == "-":
             data = sys.stdin.buffer.read()
         else:
-            with open(path, "rb") as file:
-                data = file.read()
+            data = Path(path).read_bytes()
     except OSError as error:
         reasons = {
             "FileNotFoundError": ("There is no such file.", "Check the path."),
@@ -81,14 +81,25 @@ def decode(data: bytes, path: str) -> str:
             try:
                 return data.decode(encoding)
             except UnicodeDecodeError:
-                raise UserError(Problem(path, f"This looks like {encoding.upper()} but breaks off in the middle.", "Save it again as UTF-8.")) from None
+                raise UserError(
+                    Problem(
+                        path,
+                        f"This looks like {encoding.upper()} but breaks off in the middle.",
+                        "Save it again as UTF-8.",
+                    )
+                ) from None
     if data.startswith(b"\xef\xbb\xbf"):
         data = data[3:]
     nul = data.find(b"\0")
     if nul >= 0:
         line = data.count(b"\n", 0, nul) + 1
         raise UserError(
-            Problem(path, f"This is no plain text: byte {nul} (in line {line}) is NUL.", "Save it as plain text in UTF-8, or leave it out.", line)
+            Problem(
+                path,
+                f"This is no plain text: byte {nul} (in line {line}) is NUL.",
+                "Save it as plain text in UTF-8, or leave it out.",
+                line,
+            )
         )
     try:
         return data.decode("utf-8")

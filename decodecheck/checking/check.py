@@ -16,7 +16,27 @@ from decodecheck.source import SourceText
 
 PIECE = 1 << 18
 """Characters of a text that are held as a list of stretches at a time."""
-_ENDS_SENTENCE = (".", "!", "?", "…", ":", '."', '!"', '?"', ".”", "!”", "?”", ".'", "!'", "?'", ".’", "!’", "?’", ".)", "…”")
+_ENDS_SENTENCE = (
+    ".",
+    "!",
+    "?",
+    "…",
+    ":",
+    '."',
+    '!"',
+    '?"',
+    ".”",
+    "!”",
+    "?”",
+    ".'",
+    "!'",
+    "?'",
+    ".’",
+    "!’",
+    "?’",
+    ".)",
+    "…”",
+)
 _OPENING = "\"'“‘(["
 
 
@@ -169,7 +189,10 @@ class Checker:
                 if joined:
                     form, end, after = joined
                     settled[after] += 1
-                    parts = (*parts[:-1], (Cut(parts[-1][0].start, end - match.start(), "word"), form, self.judge.judge(_unbroken(form))))
+                    parts = (
+                        *parts[:-1],
+                        (Cut(parts[-1][0].start, end - match.start(), "word"), form, self.judge.judge(_unbroken(form))),
+                    )
                     for rest in entries[after].parts[1:] if after in entries else ():
                         self._count(report, rest, 1)
                     skip_to = end
@@ -177,7 +200,15 @@ class Checker:
                 for index, (span, form, verdict) in enumerate(parts):
                     verdict, kind = self._settle(form, verdict, starts and index == 0)
                     self._count(report, (span, _unbroken(form) if "\n" in form else form, verdict), 1)
-                    self._record(report, verdict, kind, form, offset + match.start() + span.start, offset + match.start() + span.end, every_word)
+                    self._record(
+                        report,
+                        verdict,
+                        kind,
+                        form,
+                        offset + match.start() + span.start,
+                        offset + match.start() + span.end,
+                        every_word,
+                    )
             previous = (stretch, match.end())
 
     def _settle(self, form: str, verdict: Verdict, starts: bool) -> tuple[Verdict, str]:
@@ -196,7 +227,11 @@ class Checker:
         if not line_end.startswith(("\n", "\r\n")) or not entry.parts or entry.parts[-1][0].kind != "word":
             return None
         following = STRETCH.search(piece, end)
-        if not following or "\n" in piece[end : following.start()].strip(" \t\r").lstrip("\n") or piece.count("\n", end, following.start()) != 1:
+        if (
+            not following
+            or "\n" in piece[end : following.start()].strip(" \t\r").lstrip("\n")
+            or piece.count("\n", end, following.start()) != 1
+        ):
             return None
         cuts = cut(following[0])
         if not cuts or cuts[0].kind != "word" or cuts[0].start != 0 or not following[0][0].islower():
@@ -207,7 +242,9 @@ class Checker:
             return None
         return form, following.start() + cuts[0].end, following[0]
 
-    def _record(self, report: TextReport, verdict: Verdict, kind: str, form: str, start: int, end: int, every_word: bool) -> None:
+    def _record(
+        self, report: TextReport, verdict: Verdict, kind: str, form: str, start: int, end: int, every_word: bool
+    ) -> None:
         if every_word and verdict.status != UNJUDGED:
             report.words.append(WordAt(form, start, end, verdict))
         if not kind:
@@ -217,7 +254,21 @@ class Checker:
         line, column = report.source.place(start)
         end_line, end_column = report.source.place(end)
         report.findings.append(
-            Finding(kind, finding_kind.severity, form, verdict.status, start, end, line, column, end_line, end_column, verdict.blockers, message, remedy)
+            Finding(
+                kind,
+                finding_kind.severity,
+                form,
+                verdict.status,
+                start,
+                end,
+                line,
+                column,
+                end_line,
+                end_column,
+                verdict.blockers,
+                message,
+                remedy,
+            )
         )
 
 
@@ -251,5 +302,3 @@ def _starts_sentence(piece: str, start: int, previous: tuple[str, int] | None) -
         return True
     before, end = previous
     return before.endswith(_ENDS_SENTENCE) or piece.count("\n", end, start) > 1
-
-

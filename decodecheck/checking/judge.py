@@ -99,14 +99,18 @@ class Judge:
             return Verdict(DECODABLE, first_step=late, readings=tuple(best), tricky_at=tricky_at)
         if tricky_at is not None and tricky_at <= self.step:
             odd = self._blockers(best[:1], tricky_at, found, None)
-            return Verdict(TRICKY, first_step=min(tricky_at, late), blockers=odd, readings=tuple(best), tricky_at=tricky_at)
+            return Verdict(
+                TRICKY, first_step=min(tricky_at, late), blockers=odd, readings=tuple(best), tricky_at=tricky_at
+            )
         if early <= self.step:
             in_the_way = self._blockers([r for r, s in zip(best, steps) if s > self.step][:1], self.step, found, None)
             return Verdict(UNSURE, "undecided-sense", ready, in_the_way, tuple(best), tricky_at)
         hindrance = self._blockers([best[steps.index(early)]], self.step, found, tricky_at)
         return Verdict(BLOCKED, _kind(hindrance, tricky_at), ready, hindrance, tuple(best), tricky_at)
 
-    def _blockers(self, readings: Sequence[Reading], step: int, found: Found, tricky_at: int | None) -> tuple[Blocker, ...]:
+    def _blockers(
+        self, readings: Sequence[Reading], step: int, found: Found, tricky_at: int | None
+    ) -> tuple[Blocker, ...]:
         result: list[Blocker] = []
         for reading in readings:
             for b in blockers(self.order, reading, step, found.origin):
@@ -173,17 +177,28 @@ class Judge:
                     parts.append((start, i))
                 start = i + 1
         texts = [spelling.plain[a:b] for a, b in parts]
-        while len(texts) > 1 and len(texts[0]) <= 3 and texts[-1].startswith(texts[0]) and all(t == texts[0] for t in texts[:-1]):
+        while (
+            len(texts) > 1
+            and len(texts[0]) <= 3
+            and texts[-1].startswith(texts[0])
+            and all(t == texts[0] for t in texts[:-1])
+        ):
             parts, texts = parts[1:], texts[1:]
         verdicts: list[Verdict] = []
         for a, b in parts:
             first, last = spelling.origin[a], spelling.origin[b - 1] + 1
             piece = self._judge(form[first:last])
             moved = tuple(
-                Blocker(x.grapheme, tuple(i + first for i in x.letters), x.sounds, x.as_in, x.taught_at, x.cause, x.item)
+                Blocker(
+                    x.grapheme, tuple(i + first for i in x.letters), x.sounds, x.as_in, x.taught_at, x.cause, x.item
+                )
                 for x in piece.blockers
             )
-            verdicts.append(Verdict(piece.status, piece.kind, piece.first_step, moved, piece.readings, piece.tricky_at, piece.detail))
+            verdicts.append(
+                Verdict(
+                    piece.status, piece.kind, piece.first_step, moved, piece.readings, piece.tricky_at, piece.detail
+                )
+            )
         if not verdicts:
             return Verdict(UNJUDGED, detail="a sign")
         order = [BLOCKED, UNSURE, UNJUDGED, ALLOWED, TRICKY, DECODABLE]

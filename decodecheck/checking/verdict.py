@@ -6,7 +6,14 @@ from dataclasses import dataclass
 
 from decodecheck.lexicon.store import NEVER, Reading
 
-DECODABLE, TRICKY, ALLOWED, BLOCKED, UNSURE, UNJUDGED = "decodable", "tricky", "allowed", "blocked", "unsure", "unjudged"
+DECODABLE, TRICKY, ALLOWED, BLOCKED, UNSURE, UNJUDGED = (
+    "decodable",
+    "tricky",
+    "allowed",
+    "blocked",
+    "unsure",
+    "unjudged",
+)
 STATUSES = (DECODABLE, TRICKY, ALLOWED, BLOCKED, UNSURE, UNJUDGED)
 LABELS = {
     DECODABLE: "decodable",

@@ -11,12 +11,20 @@ from decodecheck.errors import UserError
 
 @click.command(name="check")
 @click.argument("files", nargs=-1, required=True)
-@click.option("--progression", metavar="FILE", help="The order of teaching. Without it: from the nearest decodecheck.toml.")
-@click.option("--step", metavar="STEP", help="Number or title of a step. Without it: from decodecheck.toml, else the last step.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True, help="How to report.")
+@click.option(
+    "--progression", metavar="FILE", help="The order of teaching. Without it: from the nearest decodecheck.toml."
+)
+@click.option(
+    "--step", metavar="STEP", help="Number or title of a step. Without it: from decodecheck.toml, else the last step."
+)
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True, help="How to report."
+)
 @click.option("--every-word", is_flag=True, help="JSON: list the words that are fine, too.")
 @click.option("--strict", is_flag=True, help="Fail on words to check by eye, too.")
-def command(files: tuple[str, ...], progression: str | None, step: str | None, form: str, every_word: bool, strict: bool) -> int:
+def command(
+    files: tuple[str, ...], progression: str | None, step: str | None, form: str, every_word: bool, strict: bool
+) -> int:
     """Check texts against a progression.
 
     FILES are text files, folders of .txt files, or - for standard input. Exit code 0: every word can be read; 1: some cannot;

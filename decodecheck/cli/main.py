@@ -25,7 +25,11 @@ class LazyGroup(click.Group):
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """The names of the modules that hold a command."""
-        return sorted(m.name for m in pkgutil.iter_modules(self.package.__path__) if m.name != "main" and not m.name.startswith("_"))
+        return sorted(
+            m.name
+            for m in pkgutil.iter_modules(self.package.__path__)
+            if m.name != "main" and not m.name.startswith("_")
+        )
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The `command` of the module of that name."""

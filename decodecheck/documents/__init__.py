@@ -1,0 +1,1 @@
+"""Texts as they come, cut into words."""

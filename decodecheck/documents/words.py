@@ -55,9 +55,9 @@ def cut(stretch: str) -> tuple[Cut, ...]:
         end = plain.end(1)
         # dogs' keeps its apostrophe unless a quotation opened before the word
         tail = plain[2]
-        if tail[:1] in ("'", "’") and stretch[end - 1] in "sn" and not stretch[: plain.start(1)].endswith(("'", "‘")):
-            if stretch[end - 1] == "s" or stretch[plain.start(1) : end].lower().endswith("in"):
-                end += 1
+        opened = stretch[: plain.start(1)].endswith(("'", "‘"))
+        if tail[:1] in ("'", "’") and not opened and stretch[plain.start(1) : end].lower().endswith(("s", "in")):
+            end += 1
         return (Cut(plain.start(1), end, "word"),)
     if not any(c.isalnum() for c in stretch):
         return (Cut(0, len(stretch), "symbol"),) if any(not _is_punctuation(c) for c in stretch) else ()
@@ -75,9 +75,9 @@ def _cut_awkward(stretch: str) -> list[Cut]:
     numbers: list[tuple[int, int]] = []
     for token in doc or ():
         start, end = token.idx, token.idx + len(token.text)
-        if token.like_url and "." in token.text and ("/" in token.text or "www" in token.text or _domain(token.text)):
-            addresses.append((start, end))
-        elif token.like_email:
+        if (
+            token.like_url and "." in token.text and ("/" in token.text or "www" in token.text or _domain(token.text))
+        ) or token.like_email:
             addresses.append((start, end))
         elif NUMBER.match(token.text):
             numbers.append((start, end))
@@ -112,4 +112,3 @@ def _words(stretch: str, start: int, end: int, numbers: list[tuple[int, int]]) -
             for match in WORD.finditer(piece):
                 found.append(Cut(at + match.start(), at + match.end(), "word"))
     return found
-

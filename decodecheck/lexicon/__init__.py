@@ -1,0 +1,1 @@
+"""Readings of words: listed, derived, compiled."""

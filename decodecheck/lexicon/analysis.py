@@ -74,7 +74,17 @@ def analyse(
                     if loose(built) != sound:
                         continue
                     found = _with_ending(
-                        word, split, ending_sounds, base_pronunciation, sounds, stresses, lexicon, known, common, guide, depth
+                        word,
+                        split,
+                        ending_sounds,
+                        base_pronunciation,
+                        sounds,
+                        stresses,
+                        lexicon,
+                        known,
+                        common,
+                        guide,
+                        depth,
                     )
                     if found:
                         return found
@@ -127,7 +137,9 @@ def _with_ending(
     segments = found.segments
     first = next((i for i, s in enumerate(segments) if s.letters[0] >= start), len(segments))
     of_base: dict[int, Segment] = {}
-    spans = [EndingSpan("-es" if split.ending == "-s" and ending_sounds == 2 else split.ending, first, len(segments) - 1)]
+    spans = [
+        EndingSpan("-es" if split.ending == "-s" and ending_sounds == 2 else split.ending, first, len(segments) - 1)
+    ]
     if base and len(base.segments) == first:
         for i, (own, old) in enumerate(zip(segments, base.segments)):
             if own.grapheme != old.grapheme and _respelt(own, old):
@@ -163,7 +175,7 @@ def _respelt(own: Segment, old: Segment) -> bool:
         return (own.grapheme, old.grapheme) == ("l", "le")
     doubled = own.grapheme == old.grapheme + old.grapheme[-1] or (own.grapheme, old.grapheme) == ("ck", "c")
     dropped = old.grapheme in (own.grapheme + "e", own.grapheme + "-e")
-    y_to_i = old.grapheme == "y" and own.grapheme in ("i", "ie") or (own.grapheme, old.grapheme) == ("y", "ie")
+    y_to_i = (old.grapheme == "y" and own.grapheme in ("i", "ie")) or (own.grapheme, old.grapheme) == ("y", "ie")
     return doubled or dropped or y_to_i
 
 
@@ -187,9 +199,7 @@ def _parts(lead: str) -> dict[str, tuple[str, ...]]:
     }
 
 
-def compound(
-    word: str, pronunciation: str, known: Known, common: Callable[[str], bool]
-) -> tuple[int, int] | None:
+def compound(word: str, pronunciation: str, known: Known, common: Callable[[str], bool]) -> tuple[int, int] | None:
     """Where a closed compound divides: (letter, token), if both halves are common words whose sounds add up."""
     best: tuple[int, int] | None = None
     sound = loose(pronunciation)

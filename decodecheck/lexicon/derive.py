@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from decodecheck.lexicon.analysis import analyse, compound, not_endings
 from decodecheck.lexicon.endings import attach, splits
@@ -50,6 +50,9 @@ class Deriver:
         number = self.lexicon.tables.number(word)
         return number >= 0 and int(self.lexicon.tables.zipf[number]) >= COMMON_ZIPF and len(word) > 1
 
+    def _is_base(self, base: str, word: str) -> bool:
+        return word == base or self.common(word)
+
     def _known(self, word: str) -> tuple[str, ...]:
         return tuple(dict.fromkeys(said(r, self.lexicon.name) for r in self.lexicon.readings(word) if not r.rare))
 
@@ -62,7 +65,7 @@ class Deriver:
             found = []
             for base in self.known(split.base):
                 for built, _ in attach(split.base, base, split.ending, name)[:1]:
-                    analysis = analyse(word, built, name, self.known, lambda w: w == split.base or self.common(w))
+                    analysis = analyse(word, built, name, self.known, partial(self._is_base, split.base))
                     if analysis and analysis.endings:
                         found.append(Reading(analysis.segments, build_units(analysis), "derived"))
             if found:
@@ -96,5 +99,3 @@ class Deriver:
         if number < 0 or self.lexicon.tables.is_name[number]:
             return 0
         return int(self.lexicon.tables.zipf[number])
-
-

@@ -80,9 +80,8 @@ def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
         yield Split(stem[:-1], ending, "doubled", start)
     if stem.endswith("ck"):  # picnicking, panicked
         yield Split(stem[:-1], ending, "doubled", start)
-    if not must_double(stem) or letters == "y":
-        if not (letters == "y" and stem[-1] in "aeou"):
-            yield Split(stem, ending, "", start)
+    if stem[-1] not in "aeou" if letters == "y" else not must_double(stem):
+        yield Split(stem, ending, "", start)
 
 
 def must_double(base: str) -> bool:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import mmap
+import sys
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -10,18 +12,14 @@ from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
-import numpy as np
-import numpy.typing as npt
-
 from decodecheck.errors import Problem, UserError
 from decodecheck.lexicon.letters import lay_out
 from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder
 
-SCHEMA = 1
+SCHEMA = 2
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
-Steps = npt.NDArray[np.uint16]
 NEVER = 65535
 """The step of what is never taught."""
 _DICTIONARY_AFTER = 300
@@ -53,7 +51,7 @@ class Tables:
             self.meta: dict[str, Any] = json.loads((folder / "meta.json").read_text(encoding="utf-8"))
         except (OSError, ValueError):
             raise UserError(_not_compiled("is missing or damaged")) from None
-        if self.meta["schema"] != SCHEMA:
+        if self.meta["schema"] != SCHEMA or sys.byteorder != "little":
             raise UserError(_not_compiled("is of another version of the program"))
         self.items: list[str] = self.meta["items"]
         self.unit_alternative = self.column("unit_alternative")
@@ -64,15 +62,16 @@ class Tables:
         self.word_offset = self.column("word_offset")
         self.zipf = self.column("zipf")
         self.is_name = self.column("is_name")
-        self._blob = memoryview(self.column("words"))  # type: ignore[arg-type]
+        self._blob = self.column("words")
         self._looked_up = 0
         self._numbers: dict[str, int] | None = None
         self._units: dict[int, Unit] = {}
 
-    def column(self, name: str) -> npt.NDArray[Any]:
-        """One column, memory-mapped."""
-        array: npt.NDArray[Any] = np.load(self.folder / f"{name}.npy", mmap_mode="r", allow_pickle=False)
-        return array
+    def column(self, name: str) -> memoryview:
+        """One column of whole numbers, memory-mapped. numpy, slow to load, is left to those who compute on whole columns."""
+        with (self.folder / f"{name}.bin").open("rb") as file:
+            view = memoryview(mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ))
+        return view.cast(self.meta["columns"][name])
 
     @property
     def count(self) -> int:
@@ -101,7 +100,9 @@ class Tables:
     @cached_property
     def forms(self) -> list[Form]:
         """All forms: a grapheme with its sound."""
-        return [(g, tuple(s.split("+")) if s else (), linked, irregular) for g, s, linked, irregular in self.meta["forms"]]
+        return [
+            (g, tuple(s.split("+")) if s else (), linked, irregular) for g, s, linked, irregular in self.meta["forms"]
+        ]
 
     def unit(self, number: int) -> Unit:
         """One interned unit."""
@@ -115,12 +116,6 @@ class Tables:
             unit = Unit(tuple(self.forms[i] for i in self.form_flat[start:end]), tuple(alternatives))
             self._units[number] = unit
         return unit
-
-    def unit_steps(self, item_steps: Steps) -> Steps:
-        """The first step at which each unit can be read, given the step of each item."""
-        alternative = np.maximum.reduceat(item_steps[self.item_flat], self.alternative_item[:-1])
-        result: Steps = np.minimum.reduceat(alternative, self.unit_alternative[:-1])
-        return result
 
 
 class Lexicon:
@@ -163,16 +158,6 @@ class Lexicon:
         label, _, pos = self.tables.meta["labels"][int(self.sense_label[sense])].partition("|")
         tags = frozenset(pos.split(",")) - {""}
         return Reading(segments_of(units), units, ORIGINS[int(self.reading_origin[number])], label, tags)
-
-    def reading_steps(self, unit_steps: Steps) -> Steps:
-        """The first step at which each reading can be read."""
-        result: Steps = np.maximum.reduceat(unit_steps[self.units], self.reading_unit[:-1])
-        return result
-
-    def sense_steps(self, reading_steps: Steps) -> Steps:
-        """The first step at which each sense can be read: any of its readings will do."""
-        result: Steps = np.minimum.reduceat(reading_steps, self.sense_reading[:-1])
-        return result
 
 
 def segments_of(units: Sequence[Unit]) -> tuple[Segment, ...]:

@@ -60,7 +60,8 @@ def build_units(analysis: Analysis) -> tuple[Unit, ...]:
     places = _places(analysis)
     many = syllables(segments) > 1
     choices = [
-        _choices(segments, i, places[i], many) + (_choices((analysis.of_base[i],), 0, places[i], many) if i in analysis.of_base else [])
+        _choices(segments, i, places[i], many)
+        + (_choices((analysis.of_base[i],), 0, places[i], many) if i in analysis.of_base else [])
         for i in range(len(segments))
     ]
     spans: list[tuple[int, int, list[Alternative]]] = []
@@ -90,7 +91,8 @@ def shape_items(analysis: Analysis) -> Alternative:
         i
         for e in analysis.endings
         for i in range(e.first, e.last + 1)
-        if e.ending in ("-s", "-es", "'s", "'d", "'ll", "'ve", "'re", "'m") and not has_vowel(analysis.segments[i].sound)
+        if e.ending in ("-s", "-es", "'s", "'d", "'ll", "'ve", "'re", "'m")
+        and not has_vowel(analysis.segments[i].sound)
     }
     counted = [s for i, s in enumerate(analysis.segments) if i not in uncounted]
     runs = adjacent_consonants(counted, analysis.joins)

@@ -1,0 +1,1 @@
+"""Sounds, correspondences, and the aligner that joins spelling and sound."""

@@ -67,7 +67,12 @@ def _steps(lexicon: str) -> dict[str, list[_Step]]:
     consonants = [
         c
         for c in inventory().all
-        if not c.split and not c.vowel and c.sound and not c.place and len(set(c.grapheme)) == len(c.grapheme) and c.grapheme[-1:] != "u"
+        if not c.split
+        and not c.vowel
+        and c.sound
+        and not c.place
+        and len(set(c.grapheme)) == len(c.grapheme)
+        and c.grapheme[-1:] != "u"
     ]
     for c in inventory().all:
         plain = tokens(c.sound, False, accent)
@@ -77,7 +82,12 @@ def _steps(lexicon: str) -> dict[str, list[_Step]]:
                 add(
                     head + inner.grapheme + tail,
                     _Step(
-                        (c, inner), False, plain + tokens(inner.sound, False, accent), c.cost + inner.cost, c.place or "split", False
+                        (c, inner),
+                        False,
+                        plain + tokens(inner.sound, False, accent),
+                        c.cost + inner.cost,
+                        c.place or "split",
+                        False,
                     ),
                 )
             continue
@@ -279,7 +289,9 @@ def _rivals(lexicon: str) -> dict[tuple[str, tuple[str, ...]], list[Corresponden
     return found
 
 
-def harmonise(segments: tuple[Segment, ...], lexicon: str, other: tuple[Segment, ...], other_lexicon: str) -> tuple[Segment, ...]:
+def harmonise(
+    segments: tuple[Segment, ...], lexicon: str, other: tuple[Segment, ...], other_lexicon: str
+) -> tuple[Segment, ...]:
     """Choose, among sounds that one accent does not tell apart, the one that also gives the other accent's sound.
 
     British /bɑːθ/ leaves open whether its vowel is that of *bath* or of *father*; American /bæθ/ decides.
@@ -289,7 +301,12 @@ def harmonise(segments: tuple[Segment, ...], lexicon: str, other: tuple[Segment,
     result = []
     for segment in segments:
         partner = by_span.get(segment.letters)
-        if partner and not segment.irregular and partner.grapheme == segment.grapheme and any(map(is_vowel, segment.sound)):
+        if (
+            partner
+            and not segment.irregular
+            and partner.grapheme == segment.grapheme
+            and any(map(is_vowel, segment.sound))
+        ):
             rivals = _rivals(lexicon)[segment.grapheme, tokens(segment.sound, False, accent)]
             heard = tokens(partner.sound, False, other_accent)
             fitting = [c for c in rivals if tokens(c.sound, False, other_accent) == heard]

@@ -47,9 +47,7 @@ def sound_codes() -> dict[str, SoundCode]:
     found = {}
     for row in read_table(rules_folder() / "sounds.tsv"):
         ipa = {accent: tuple(row[accent].split(" ")) for accent in ACCENTS}
-        found[row["code"]] = SoundCode(
-            row["code"], row["kind"] == "vowel", ipa, row["link"] == "y", row["key_word"]
-        )
+        found[row["code"]] = SoundCode(row["code"], row["kind"] == "vowel", ipa, row["link"] == "y", row["key_word"])
     return found
 
 

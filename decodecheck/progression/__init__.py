@@ -1,0 +1,1 @@
+"""The language in which a school declares its order of teaching."""

@@ -21,7 +21,9 @@ def projected(grapheme: str, sound: Sound, accent: str) -> str:
 def same_in_accent(grapheme: str, sound: Sound, accent: str) -> list[Sound]:
     """All sounds of a grapheme that an accent does not tell apart from one (the o of hot and of off)."""
     wanted = projected(grapheme, sound, accent)
-    found = [c.sound for c in inventory().by_grapheme.get(grapheme, ()) if projected(grapheme, c.sound, accent) == wanted]
+    found = [
+        c.sound for c in inventory().by_grapheme.get(grapheme, ()) if projected(grapheme, c.sound, accent) == wanted
+    ]
     return found or [sound]
 
 
@@ -66,7 +68,14 @@ def key_word(grapheme: str, sound: Sound, accent: str) -> str:
     exact = inventory().get(grapheme, sound)
     if exact:
         return exact.key_word
-    return next((c.key_word for c in inventory().by_grapheme.get(grapheme, ()) if projected(grapheme, c.sound, accent) == wanted), "")
+    return next(
+        (
+            c.key_word
+            for c in inventory().by_grapheme.get(grapheme, ())
+            if projected(grapheme, c.sound, accent) == wanted
+        ),
+        "",
+    )
 
 
 def sound_key_word(sound: Sound) -> str:

@@ -5,6 +5,8 @@ A table of small wrong lines, each with its message; lark finds the one whose pa
 
 from __future__ import annotations
 
+from typing import Any
+
 from lark import Lark, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from decodecheck.errors import Problem, nearest
@@ -27,7 +29,7 @@ KEYWORDS = {
 }
 """Every keyword that opens a statement, with an example."""
 
-EXAMPLES: dict[tuple[str, str], list[str]] = {
+EXAMPLES: Any = {
     ("The name is not in quotation marks.", 'Write it as "NAME".'): ["progression Harbour", "progression", "include a.progression", "include"],
     ("The quotation mark is not closed.", "End the text with a second quotation mark."): ['progression "Harbour', 'include "a', 'step 1 "autumn'],
     ("The title of a step is not in quotation marks.", 'Write it as "TITLE".'): ["step 3 autumn", "step 3 3", "step 3,"],
@@ -66,16 +68,44 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     bare = first.strip('",;=+/')
     if bare not in KEYWORDS:
         close = nearest(bare.lower(), list(KEYWORDS), most=1)
-        todo = f"Did you mean `{close[0]}`, as in `{KEYWORDS[close[0]]}`?" if close else "A line opens with one of: " + ", ".join(KEYWORDS) + "."
+        todo = (
+            f"Did you mean `{close[0]}`, as in `{KEYWORDS[close[0]]}`?"
+            if close
+            else "A line opens with one of: " + ", ".join(KEYWORDS) + "."
+        )
         return Problem(path, f"`{first}` opens no statement.", todo, number, column, line, len(first))
     at = _column(error, body)
-    second = {"capitals": "capitals from step", "doubled": "doubled letters from step", "skip": "skip all names", "weakened": "weakened vowels exact"}
+    second = {
+        "capitals": "capitals from step",
+        "doubled": "doubled letters from step",
+        "skip": "skip all names",
+        "weakened": "weakened vowels exact",
+    }
     if bare in second and not body.strip().startswith(second[bare]):
-        return Problem(path, f"A line with `{bare}` reads `{second[bare]}`.", f"Write for instance `{KEYWORDS[bare]}`.", number, column, line, len(first))
+        return Problem(
+            path,
+            f"A line with `{bare}` reads `{second[bare]}`.",
+            f"Write for instance `{KEYWORDS[bare]}`.",
+            number,
+            column,
+            line,
+            len(first),
+        )
     if bare == "allow" and not body.strip().startswith(("allow names", "allow sounds")):
-        return Problem(path, "`allow` is followed by `names` or `sounds`.", f"Write for instance `{KEYWORDS[bare]}`.", number, column, line, len(first))
-    found = error.match_examples(parser.parse, {k: v for k, v in EXAMPLES.items()}, use_accepts=True)
-    what, todo = found or ("This line cannot be read from here on.", f"A line with `{bare}` looks like this: `{KEYWORDS[bare]}`")
+        return Problem(
+            path,
+            "`allow` is followed by `names` or `sounds`.",
+            f"Write for instance `{KEYWORDS[bare]}`.",
+            number,
+            column,
+            line,
+            len(first),
+        )
+    found = error.match_examples(parser.parse, EXAMPLES, use_accepts=True)
+    what, todo = found or (
+        "This line cannot be read from here on.",
+        f"A line with `{bare}` looks like this: `{KEYWORDS[bare]}`",
+    )
     return Problem(path, what, todo, number, at, line, 1)
 
 

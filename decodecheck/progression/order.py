@@ -7,9 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
-import numpy as np
-
-from decodecheck.lexicon.store import NEVER, Lexicon, Reading, Steps, lexicon
+from decodecheck.lexicon.store import NEVER, Lexicon, Reading, lexicon
 from decodecheck.lexicon.units import Unit
 from decodecheck.phonics.sounds import lexicon_of
 
@@ -63,6 +61,7 @@ class TeachingOrder:
     skip_names: bool = False
     weak_exact: bool = False
     pinned: dict[str, Reading] = field(default_factory=dict)
+    _unit_step: dict[Unit, int] = field(default_factory=dict, repr=False)
 
     @property
     def last(self) -> int:
@@ -140,29 +139,13 @@ class TeachingOrder:
         ]
         return max(waits, default=0)
 
-    @cached_property
-    def item_steps(self) -> Steps:
-        """The step of every item of the compiled lexicon."""
-        return np.fromiter((self.step_of(item) for item in self.lexicon.tables.items), np.uint16)
-
-    @cached_property
-    def unit_steps(self) -> Steps:
-        """The first step at which each unit of the lexicon can be read."""
-        return self.lexicon.tables.unit_steps(self.item_steps)
-
-    @cached_property
-    def reading_steps(self) -> Steps:
-        """The first step at which each reading of the lexicon can be read."""
-        return self.lexicon.reading_steps(self.unit_steps)
-
-    @cached_property
-    def sense_steps(self) -> Steps:
-        """The first step at which each sense of the lexicon can be read."""
-        return self.lexicon.sense_steps(self.reading_steps)
-
     def unit_step(self, unit: Unit) -> int:
         """The first step at which a unit can be read."""
-        return min(max(map(self.step_of, a), default=0) for a in unit.alternatives)
+        step = self._unit_step.get(unit)
+        if step is None:
+            step = min(max(map(self.step_of, a), default=0) for a in unit.alternatives)
+            self._unit_step[unit] = step
+        return step
 
     def missing(self, unit: Unit, step: int) -> list[str]:
         """The untaught items of a unit's cheapest alternative at a step: the one soonest complete, then the shortest."""
@@ -173,7 +156,11 @@ class TeachingOrder:
 
         best = min(unit.alternatives, key=price)
         # a guard is no lesson: say what the alternative teaches instead
-        lessons = [item for item in best if self.step_of(item) > step and "|" in item and not item.startswith(("single|", "letters|"))]
+        lessons = [
+            item
+            for item in best
+            if self.step_of(item) > step and "|" in item and not item.startswith(("single|", "letters|"))
+        ]
         if lessons or all(self.step_of(item) <= step for item in best):
             return lessons
         return [item for item in unit.alternatives[0] if self.step_of(item) > step] or ["irregular"]

@@ -44,9 +44,10 @@ def parse_statement(body: str) -> Statement:
     """One statement. Raises lark's UnexpectedInput."""
     tree = parser().parse(body.replace("\u2019", "'").replace("\u2018", "'"))
     try:
-        return _Builder().transform(tree)
+        statement: Statement = _Builder().transform(tree)
     except VisitError as error:  # pragma: no cover - a builder never fails on a parsed tree
         raise error.orig_exc from None
+    return statement
 
 
 def split_comment(line: str) -> tuple[str, str]:

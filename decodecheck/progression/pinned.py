@@ -54,7 +54,9 @@ def _sound(name: Text, grapheme: str, ipa: str, accent: str) -> Sound:
     if not ipa:
         usual = [c for c in rows if c.bare != "no"] or rows
         if not usual:
-            raise PinError(name, f"The sound of `{grapheme}` is not known.", f"Write it between slashes: `{grapheme} /iː/`.")
+            raise PinError(
+                name, f"The sound of `{grapheme}` is not known.", f"Write it between slashes: `{grapheme} /iː/`."
+            )
         return usual[0].sound
     if ipa in ("-", "∅"):
         return ()

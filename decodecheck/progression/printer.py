@@ -57,7 +57,8 @@ def print_statement(s: Statement) -> str:
             return "together " + ", ".join(map(str, names))
         case syntax.Structure(shapes):
             return "structure " + ", ".join(
-                f"{int(x.name.value)} syllable{'' if int(x.name.value) == 1 else 's'}" if x.syllables else x.name.value for x in shapes
+                f"{int(x.name.value)} syllable{'' if int(x.name.value) == 1 else 's'}" if x.syllables else x.name.value
+                for x in shapes
             )
         case syntax.Tricky(words):
             return "tricky " + ", ".join(map(str, words))

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError, nearest
+from decodecheck.lexicon.endings import ENDINGS
 from decodecheck.lexicon.store import Reading, lexicon
 from decodecheck.phonics.inventory import inventory, together
 from decodecheck.phonics.sounds import ACCENTS, Sound, lexicon_of
@@ -65,17 +66,31 @@ class _Resolver:
     def _include(self, source: Source, number: int, statement: syntax.Include) -> None:
         target = Path(source.path).parent / statement.path.value
         if target.resolve() in self.open_files:
-            self._problem(source, number, statement.path, "This include leads back to a file that includes it.", "Take one of the two includes out.")
+            self._problem(
+                source,
+                number,
+                statement.path,
+                "This include leads back to a file that includes it.",
+                "Take one of the two includes out.",
+            )
             return
         try:
             text = read_text(str(target)).text
         except UserError as error:
             what = error.problems[0].what
-            self._problem(source, number, statement.path, f"The included file cannot be used: {what}", "A path counts from the folder of this file.")
+            self._problem(
+                source,
+                number,
+                statement.path,
+                f"The included file cannot be used: {what}",
+                "A path counts from the folder of this file.",
+            )
             return
         self.read(text, str(target))
 
-    def _problem(self, source: Source, number: int, text: Text, what: str, todo: str = "", *, note: bool = False) -> None:
+    def _problem(
+        self, source: Source, number: int, text: Text, what: str, todo: str = "", *, note: bool = False
+    ) -> None:
         line = source.text[number - 1]
         column = min(max(1, text.column), max(1, len(line)))
         self.problems.append(Problem(source.path, what, todo, number, column, line, max(1, text.width), note))
@@ -92,16 +107,30 @@ class _Resolver:
             if isinstance(s, syntax.Step):
                 step = int(s.number.value)
                 if step < 1:
-                    self._problem(source, number, s.number, "Steps are numbered from 1.", "Give this step a number from 1 up.")
+                    self._problem(
+                        source, number, s.number, "Steps are numbered from 1.", "Give this step a number from 1 up."
+                    )
                 if step <= previous.get(source.path, 0):
                     again = "is declared twice" if step == previous[source.path] else "comes after a later one"
-                    self._problem(source, number, s.number, f"Step {step} {again}.", f"The step before it in this file is {previous[source.path]}; number steps upwards.")
+                    self._problem(
+                        source,
+                        number,
+                        s.number,
+                        f"Step {step} {again}.",
+                        f"The step before it in this file is {previous[source.path]}; number steps upwards.",
+                    )
                 previous[source.path] = max(step, previous.get(source.path, 0))
                 if step not in heads or (s.title and not heads[step].title):
                     heads[step] = StepHead(step, s.title.value if s.title else "", source.path, number)
             elif isinstance(s, (syntax.Teach, syntax.Together, syntax.Structure, syntax.Tricky)):
                 if not step:
-                    self._problem(source, number, _first(s), "This comes before the first step.", "Open a step above it: `step 1`.")
+                    self._problem(
+                        source,
+                        number,
+                        _first(s),
+                        "This comes before the first step.",
+                        "Open a step above it: `step 1`.",
+                    )
                 self._taught(source, number, s, max(step, 1))
         self.order.steps = [heads[n] for n in sorted(heads)]
         for source, number, s in self.statements:
@@ -117,7 +146,13 @@ class _Resolver:
             if isinstance(s, (syntax.Progression, syntax.Accent)) and source.path == self.path:
                 if type(s) in seen:
                     text = s.title if isinstance(s, syntax.Progression) else s.name
-                    self._problem(source, number, text, f"This file says that already in line {seen[type(s)]}.", "Keep one of the two lines.")
+                    self._problem(
+                        source,
+                        number,
+                        text,
+                        f"This file says that already in line {seen[type(s)]}.",
+                        "Keep one of the two lines.",
+                    )
                 seen[type(s)] = number
             match s:
                 case syntax.Progression(title):
@@ -126,7 +161,13 @@ class _Resolver:
                     if name.value in ACCENTS:
                         self.order.accent = name.value
                     else:
-                        self._problem(source, number, name, f"`{name}` is no accent of this program.", _one_of(name.value, list(ACCENTS)))
+                        self._problem(
+                            source,
+                            number,
+                            name,
+                            f"`{name}` is no accent of this program.",
+                            _one_of(name.value, list(ACCENTS)),
+                        )
                 case syntax.Capitals(number_text):
                     self.order.capitals_from = int(number_text.value)
                 case syntax.Doubled(number_text):
@@ -162,9 +203,17 @@ class _Resolver:
             case syntax.Together(given):
                 for name in given:
                     if name.value in together():
-                        self._mention(source, number, name, step, name.value, "together", frozenset((f"together|{name}",)))
+                        self._mention(
+                            source, number, name, step, name.value, "together", frozenset((f"together|{name}",))
+                        )
                     else:
-                        self._problem(source, number, name, f"`{name}` is no combination of this program.", _one_of(name.value, list(together())))
+                        self._problem(
+                            source,
+                            number,
+                            name,
+                            f"`{name}` is no combination of this program.",
+                            _one_of(name.value, list(together())),
+                        )
             case syntax.Structure(shapes):
                 for shape in shapes:
                     key = f"syllables|{int(shape.name.value)}" if shape.syllables else f"shape|{shape.name}"
@@ -179,7 +228,13 @@ class _Resolver:
         if key in self.order.tricky:
             path, line, _ = self.order.tricky_places[key]
             where = f"in line {line}" if path == source.path else f"in {path}, line {line}"
-            self._problem(source, number, word, f"The tricky word `{word}` is taught twice; first at step {self.order.tricky[key]}, {where}.", "Take one of the two out.")
+            self._problem(
+                source,
+                number,
+                word,
+                f"The tricky word `{word}` is taught twice; first at step {self.order.tricky[key]}, {where}.",
+                "Take one of the two out.",
+            )
             return
         self.order.tricky[key] = step
         self.order.tricky_places[key] = (source.path, number, word.column)
@@ -189,11 +244,13 @@ class _Resolver:
         accent = self.order.accent
         if len(name) == 1 and name.isupper():
             if name.lower() in self.order.capitals:
-                self._problem(source, number, item.name, f"The capital {name} is taught twice.", "Take one of the two out.")
+                self._problem(
+                    source, number, item.name, f"The capital {name} is taught twice.", "Take one of the two out."
+                )
             self.order.capitals.setdefault(name.lower(), step)
             self._mention(source, number, item.name, step, name, "capital", frozenset((f"capital|{name.lower()}",)))
             return
-        if name in items.ENDINGS:
+        if name in ENDINGS:
             self._mention(source, number, item.name, step, name, "ending", frozenset((f"ending|{name}",)))
             return
         rows = inventory().by_grapheme.get(name)
@@ -205,10 +262,25 @@ class _Resolver:
             if len(asked) > 1:
                 paste = " or ".join(f"`{name} as in {c.key_word}`" for c in asked)
                 both = f"{name} as in " + " and ".join(c.key_word for c in asked)
-                self._problem(source, number, item.name, f"`{name}` alone does not say which sound is taught.", f"Write {paste}, or for all of them `{both}`.")
+                self._problem(
+                    source,
+                    number,
+                    item.name,
+                    f"`{name}` alone does not say which sound is taught.",
+                    f"Write {paste}, or for all of them `{both}`.",
+                )
                 return
             sounds = [s for c in rows if c.bare != "no" for s in items.same_in_accent(name, c.sound, accent)]
-            self._mention(source, number, item.name, step, name, "correspondence", items.keys(name, sounds, item.place), item.place)
+            self._mention(
+                source,
+                number,
+                item.name,
+                step,
+                name,
+                "correspondence",
+                items.keys(name, sounds, item.place),
+                item.place,
+            )
             return
         if name in together():
             self._mention(source, number, item.name, step, name, "together", frozenset((f"together|{name}",)))
@@ -218,7 +290,9 @@ class _Resolver:
             return
         if rows:
             options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent))
-            self._problem(source, number, item.name, f"`{name}` alone does not say which sound is taught.", f"Write {options}.")
+            self._problem(
+                source, number, item.name, f"`{name}` alone does not say which sound is taught.", f"Write {options}."
+            )
             return
         self._unknown(source, number, item.name)
 
@@ -227,8 +301,14 @@ class _Resolver:
         close = nearest(name.value.lower(), everything)
         if f"-{name.value}" in self.names.endings:
             close.insert(0, f"-{name.value}")
-        hint = "Nearest: " + ", ".join(f"`{c}`" for c in dict.fromkeys(close)) + "." if close else "Name a grapheme (ai, a-e), an ending (-ing) or adjacent consonants (st)."
-        self._problem(source, number, name, f"`{name}` is no grapheme, ending or combination that this program knows.", hint)
+        hint = (
+            "Nearest: " + ", ".join(f"`{c}`" for c in dict.fromkeys(close)) + "."
+            if close
+            else "Name a grapheme (ai, a-e), an ending (-ing) or adjacent consonants (st)."
+        )
+        self._problem(
+            source, number, name, f"`{name}` is no grapheme, ending or combination that this program knows.", hint
+        )
 
     def _as_in(self, source: Source, number: int, item: Item, step: int) -> None:
         name, accent = item.name.value, self.order.accent
@@ -238,28 +318,53 @@ class _Resolver:
             readings = self._readings(key)
             sounds = items.as_in(name, key, readings)
             if not readings and not sounds:
-                self._problem(source, number, word, f"The word `{word}` is not in the lexicon.", f"Name the sound by a word that is, or pin it first: `word {word} = ...`.")
+                self._problem(
+                    source,
+                    number,
+                    word,
+                    f"The word `{word}` is not in the lexicon.",
+                    f"Name the sound by a word that is, or pin it first: `word {word} = ...`.",
+                )
                 continue
             if not sounds:
                 self._no_such(source, number, item.name, word, readings)
                 continue
             if len({items.projected(name, s, accent) for s in sounds}) > 1:
                 options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent)[:6])
-                self._problem(source, number, word, f"`{name}` has more than one sound in `{word}`.", f"Choose a word where it has one, such as {options}.")
+                self._problem(
+                    source,
+                    number,
+                    word,
+                    f"`{name}` has more than one sound in `{word}`.",
+                    f"Choose a word where it has one, such as {options}.",
+                )
                 continue
             found += items.same_in_accent(name, sounds[0], accent)
         if found:
             label = f"{name} as in " + " and ".join(w.value for w in item.words)
-            self._mention(source, number, item.name, step, label, "correspondence", items.keys(name, found, item.place), item.place)
+            self._mention(
+                source,
+                number,
+                item.name,
+                step,
+                label,
+                "correspondence",
+                items.keys(name, found, item.place),
+                item.place,
+            )
 
     def _no_such(self, source: Source, number: int, name: Text, word: Text, readings: list[Reading]) -> None:
-        if name.value not in inventory().by_grapheme and not name.value.replace("-", "") in word.value.lower():
+        if name.value not in inventory().by_grapheme and name.value.replace("-", "") not in word.value.lower():
             self._unknown(source, number, name)
             return
         shown = " ".join(s.grapheme for s in readings[0].segments)
         options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name.value, self.order.accent)[:6])
         self._problem(
-            source, number, word, f"`{word}` does not hold the grapheme `{name}`: it is {shown}.", f"Name the sound by another word: {options}." if options else ""
+            source,
+            number,
+            word,
+            f"`{word}` does not hold the grapheme `{name}`: it is {shown}.",
+            f"Name the sound by another word: {options}." if options else "",
         )
 
     def _readings(self, word: str) -> list[Reading]:
@@ -267,14 +372,30 @@ class _Resolver:
             return [self.order.pinned[word]]
         return lexicon(lexicon_of(self.order.accent)).readings(word)
 
-    def _mention(self, source: Source, number: int, text: Text, step: int, label: str, kind: str, keys: frozenset[str], place: str = "") -> None:
+    def _mention(
+        self,
+        source: Source,
+        number: int,
+        text: Text,
+        step: int,
+        label: str,
+        kind: str,
+        keys: frozenset[str],
+        place: str = "",
+    ) -> None:
         if place:
             label += f", at word {place}"
         if all(key in self.order.item_step for key in keys):
             first = next(m for m in self.order.mentions if m.keys & keys)
             where = f"in line {first.line}" if first.path == source.path else f"in {first.path}, line {first.line}"
             same = "" if first.label == label else f" as `{first.label}`, the same in this accent"
-            self._problem(source, number, text, f"`{label}` is taught twice; first at step {first.step}, {where}{same}.", "Take one of the two out.")
+            self._problem(
+                source,
+                number,
+                text,
+                f"`{label}` is taught twice; first at step {first.step}, {where}{same}.",
+                "Take one of the two out.",
+            )
             return
         for key in keys:
             self.order.item_step.setdefault(key, step)
@@ -295,7 +416,9 @@ def _first(s: syntax.Teach | syntax.Together | syntax.Structure | syntax.Tricky)
 
 def _one_of(name: str, known: list[str]) -> str:
     close = nearest(name, known)
-    return "Nearest: " + ", ".join(f"`{c}`" for c in close) + "." if close else "Choose one of: " + ", ".join(known) + "."
+    return (
+        "Nearest: " + ", ".join(f"`{c}`" for c in close) + "." if close else "Choose one of: " + ", ".join(known) + "."
+    )
 
 
 def _spans(numbers: list[int]) -> str:
@@ -304,7 +427,13 @@ def _spans(numbers: list[int]) -> str:
     start = previous = numbers[0]
     for n in [*numbers[1:], 0]:
         if n != previous + 1:
-            out.append(str(start) if start == previous else f"{start} to {previous}" if previous > start + 1 else f"{start}, {previous}")
+            out.append(
+                str(start)
+                if start == previous
+                else f"{start} to {previous}"
+                if previous > start + 1
+                else f"{start}, {previous}"
+            )
             start = n
         previous = n
     return ", ".join(out)

@@ -1,0 +1,1 @@
+"""A school's files: configuration, finding texts, steps, safe writes."""

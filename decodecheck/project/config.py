@@ -69,7 +69,16 @@ def read_config(path: str) -> Config:
         what = re.sub(r" \(at .*\)", "", str(error))
         lines = text.split("\n")
         excerpt = lines[line - 1] if line <= len(lines) else ""
-        raise UserError(Problem(name, f"This is not TOML: {what}.", "See https://toml.io for the form of such a file.", line, column, excerpt)) from None
+        raise UserError(
+            Problem(
+                name,
+                f"This is not TOML: {what}.",
+                "See https://toml.io for the form of such a file.",
+                line,
+                column,
+                excerpt,
+            )
+        ) from None
     problems: list[Problem] = []
 
     def complain(key: str, what: str, todo: str) -> None:
@@ -81,7 +90,9 @@ def read_config(path: str) -> Config:
             complain(key, f"`{key}` is no key of this file.", _hint(key, KEYS))
     progression = data.get("progression")
     if progression is not None and not isinstance(progression, str):
-        complain("progression", "`progression` is not a text.", 'Write for instance: progression = "school.progression"')
+        complain(
+            "progression", "`progression` is not a text.", 'Write for instance: progression = "school.progression"'
+        )
     step = _step(data.get("step"), "step", complain)
     rules = []
     texts = data.get("texts", [])
@@ -94,11 +105,17 @@ def read_config(path: str) -> Config:
                 complain(key, f"`{key}` is no key of [[texts]].", _hint(key, TEXT_KEYS))
         pattern = table.get("files")
         if not isinstance(pattern, str):
-            complain("texts", "A [[texts]] table has no `files` pattern.", 'Write for instance: files = "texts/step-{step}/*.txt"')
+            complain(
+                "texts",
+                "A [[texts]] table has no `files` pattern.",
+                'Write for instance: files = "texts/step-{step}/*.txt"',
+            )
             continue
         own = _step(table.get("step"), "step", complain)
         if own is None and "{step}" not in pattern:
-            complain(pattern, f"`{pattern}` has no step.", "Add `step = N`, or put {step} where the path holds the number.")
+            complain(
+                pattern, f"`{pattern}` has no step.", "Add `step = N`, or put {step} where the path holds the number."
+            )
             continue
         rules.append(TextRule(pattern, own, _pattern(pattern)))
     if problems:

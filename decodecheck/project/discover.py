@@ -30,7 +30,13 @@ def find_texts(paths: Sequence[str]) -> list[str]:
         if is_folder:
             inside = [p for p in sorted(place.rglob("*")) if _is_text(p, place)]
             if not inside:
-                problems.append(Problem(shown(path), "This folder holds no texts.", f"Texts are files that end in {', '.join(SUFFIXES)}; name a file outright to check it all the same."))
+                problems.append(
+                    Problem(
+                        shown(path),
+                        "This folder holds no texts.",
+                        f"Texts are files that end in {', '.join(SUFFIXES)}; name a file outright to check it all the same.",
+                    )
+                )
             for p in inside:
                 found.setdefault(str(p))
         elif exists:

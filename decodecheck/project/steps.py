@@ -17,7 +17,11 @@ def choose_step(order: TeachingOrder, wanted: str | None) -> int:
         return order.last
     text = wanted.strip()
     for step in order.steps:
-        if text == str(step.number) or (text.isdigit() and int(text) == step.number) or (step.title and text.lower() == step.title.lower()):
+        if (
+            text == str(step.number)
+            or (text.isdigit() and int(text) == step.number)
+            or (step.title and text.lower() == step.title.lower())
+        ):
             return step.number
     numbers = ", ".join(str(s.number) for s in order.steps)
     titled = [s.title for s in order.steps if s.title]
@@ -25,5 +29,9 @@ def choose_step(order: TeachingOrder, wanted: str | None) -> int:
     todo = f'Did you mean "{close[0]}"? ' if close else ""
     titles = "; ".join(f'{s.number} "{s.title}"' for s in order.steps if s.title)
     raise UserError(
-        Problem(order.path, f"There is no step {wanted!r} in this progression.", f"{todo}Its steps are: {numbers}." + (f" Titles: {titles}." if titles else ""))
+        Problem(
+            order.path,
+            f"There is no step {wanted!r} in this progression.",
+            f"{todo}Its steps are: {numbers}." + (f" Titles: {titles}." if titles else ""),
+        )
     )

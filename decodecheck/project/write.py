@@ -18,10 +18,12 @@ def write_safely(path: Path, text: str) -> None:
         try:
             with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
                 file.write(text)
-            os.chmod(name, mode & 0o7777)
-            os.replace(name, target)
+            Path(name).chmod(mode & 0o7777)
+            Path(name).replace(target)
         except BaseException:
-            os.unlink(name)
+            Path(name).unlink()
             raise
     except OSError as error:
-        raise UserError(Problem(str(path), f"This file cannot be written ({error.strerror}).", "Check the folder's permissions.")) from None
+        raise UserError(
+            Problem(str(path), f"This file cannot be written ({error.strerror}).", "Check the folder's permissions.")
+        ) from None

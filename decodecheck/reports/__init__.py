@@ -1,0 +1,1 @@
+"""Reports: one format a file."""

@@ -123,7 +123,9 @@ def rank_blockers(report: TextReport) -> list[tuple[Blocker, list[str]]]:
         if verdict.status != BLOCKED:
             continue
         for blocker in verdict.blockers:
-            key = f"{blocker.grapheme}|{blocker.as_in}|{''.join(blocker.sounds) if blocker.cause == 'irregular' else ''}"
+            key = (
+                f"{blocker.grapheme}|{blocker.as_in}|{''.join(blocker.sounds) if blocker.cause == 'irregular' else ''}"
+            )
             sample.setdefault(key, blocker)
             if blocker.taught_at is not None and sample[key].cause == "tricky-later":
                 sample[key] = blocker
@@ -140,8 +142,7 @@ def closing(checked: list[CheckedText], errors: int) -> Iterator[str]:
     blocked = [c for c in checked if c.report.errors]
     unsure = [c for c in checked if not c.report.errors and c.report.counts[UNSURE]]
     clean = len(checked) - len(blocked) - len(unsure)
-    yield f"{len(checked)} texts: {clean} fine, {len(blocked)} with words that cannot be read yet, {len(unsure)} with words to check by eye" + (
-        f"; {errors} could not be checked." if errors else "."
+    yield (
+        f"{len(checked)} texts: {clean} fine, {len(blocked)} with words that cannot be read yet, {len(unsure)} with words to check by eye"
+        + (f"; {errors} could not be checked." if errors else ".")
     )
-
-

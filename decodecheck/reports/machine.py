@@ -67,7 +67,9 @@ def _word(report: TextReport, at: WordAt, accent: str) -> dict[str, Any]:
         "column": column,
         "word": at.word,
         "status": verdict.status,
-        "reading": "".join(s for x in reading.segments for s in project(x.grapheme, x.sound, x.linked, accent)) if reading else None,
+        "reading": "".join(s for x in reading.segments for s in project(x.grapheme, x.sound, x.linked, accent))
+        if reading
+        else None,
         "origin": reading.origin if reading else (verdict.readings[0].origin if verdict.readings else None),
         "first_step": None if verdict.first_step == NEVER else verdict.first_step,
         "graphemes": [s.grapheme for s in reading.segments] if reading else [],

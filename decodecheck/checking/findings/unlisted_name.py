@@ -18,4 +18,7 @@ SEVERITY = WARNING
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
     name = context.form.replace("’", "'").removesuffix("'s")
-    return "A name that is not in the lexicon.", f"Write `allow names {name}`, or ask the family and pin its reading: `word {name} = ...`."
+    return (
+        "A name that is not in the lexicon.",
+        f"Write `allow names {name}`, or ask the family and pin its reading: `word {name} = ...`.",
+    )

@@ -22,5 +22,9 @@ def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
     first = verdict.blockers[0]
     remedy = f"Use the word without {first.grapheme}"
-    remedy += f", or keep it for step {first.taught_at}." if first.taught_at else f", or write `teach {first.grapheme}` into the progression."
+    remedy += (
+        f", or keep it for step {first.taught_at}."
+        if first.taught_at
+        else f", or write `teach {first.grapheme}` into the progression."
+    )
     return reasons(verdict.blockers), remedy

@@ -1,0 +1,1 @@
+"""Maintainers: fetch source dictionaries, compile the lexicon, audit it."""

@@ -20,7 +20,7 @@ from decodecheck.lexicon.analysis import Analysis, analyse
 from decodecheck.lexicon.build.overrides import read_overrides
 from decodecheck.lexicon.build.vocabulary import OVERRIDE, Vocabulary, read_vocabularies
 from decodecheck.lexicon.store import ORIGINS, SCHEMA
-from decodecheck.lexicon.units import Unit, build_units
+from decodecheck.lexicon.units import Form, Unit, build_units
 from decodecheck.phonics.align import harmonise
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
@@ -144,7 +144,9 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         for word, senses in analysed[lexicon]:
             by_word[number_of[word]] = senses
         sense_start, reading_start, unit_start = [0], [0], [0]
-        sense_label, reading_origin, flat = [], [], []
+        sense_label: list[int] = []
+        reading_origin: list[int] = []
+        flat: list[int] = []
         for senses in by_word:
             for label, pos, origin, analyses in senses:
                 sense_label.append(labels(f"{label}|{pos}"))
@@ -170,7 +172,9 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     unit_list: list[Unit] = list(units.numbers)  # type: ignore[arg-type]
     if len(unit_list) > 65535:
         raise ValueError("more units than two bytes can number")
-    unit_alternative, alternative_item, item_flat, unit_form, form_flat = [0], [0], [], [0], []
+    unit_alternative, alternative_item, unit_form = [0], [0], [0]
+    item_flat: list[int] = []
+    form_flat: list[int] = []
     for unit in unit_list:
         for alternative in unit.alternatives:
             item_flat += [items(item) for item in alternative]
@@ -194,14 +198,17 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     target.mkdir(parents=True, exist_ok=True)
     for old in target.glob("*"):
         old.unlink()
+    formats = {np.dtype(np.uint8): "B", np.dtype(np.uint16): "H", np.dtype(np.uint32): "I"}
     for name, array in arrays.items():
-        np.save(target / f"{name}.npy", array, allow_pickle=False)
+        (target / f"{name}.bin").write_bytes(array.astype(array.dtype.newbyteorder("<")).tobytes())
+    form_list: list[Form] = list(forms.numbers)  # type: ignore[arg-type]
     meta = {
+        "columns": {name: formats[array.dtype] for name, array in arrays.items()},
         "schema": SCHEMA,
         "hash": source_hash(rules),
         "items": list(items.numbers),
         "labels": list(labels.numbers),
-        "forms": [[g, "+".join(s), linked, irregular] for g, s, linked, irregular in forms.numbers],  # type: ignore[misc]
+        "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in form_list],
     }
     (target / "meta.json").write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
     return {

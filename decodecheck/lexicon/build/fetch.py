@@ -230,7 +230,7 @@ def spelt_out(word: str, pronunciation: str) -> bool:
 def write(folder: Path, lexicon: str, entries: Lexicon, lower: dict[str, bool]) -> None:
     """Write one accent's file, sorted, one reading a line."""
     lines = [
-        f"# {lexicon.title()} pronunciations, normalised; one reading a line. Sources and licences: README.md beside this file.",
+        f"# {lexicon.title()} pronunciations, normalised; one reading a line. Sources and licences: NOTICE.md beside this file.",
         "# source: gold (reviewed by its makers), silver (machine-made), cmudict, mapped (from the American entry).",
         "# name: y where no source has the word without a capital. pos: the part of speech a reading belongs to.",
         "word\tpos\tpronunciation\tsource\tname",
@@ -247,7 +247,7 @@ def write(folder: Path, lexicon: str, entries: Lexicon, lower: dict[str, bool]) 
 def main(source: Path) -> None:
     """Read the unpacked wheels in `source` and write the data files under `rules/`."""
     sys.path.insert(0, str(source))
-    from wordfreq import get_frequency_list, cB_to_freq  # type: ignore[import-untyped]
+    from wordfreq import get_frequency_list, cB_to_freq
     import math
 
     zipf: dict[str, float] = {}

@@ -1,4 +1,4 @@
-"""Bring the notations of the source dictionaries into the project's own (see `rules/pronunciations/README.md`)."""
+"""Bring the notations of the source dictionaries into the project's own (see `rules/pronunciations/NOTICE.md`)."""
 
 from __future__ import annotations
 

@@ -1,0 +1,36 @@
+"""The first step of everything in the lexicon at once: four reductions over whole columns."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from decodecheck.lexicon.store import Lexicon, Tables
+
+Steps = npt.NDArray[np.uint16]
+_TYPES = {"B": np.uint8, "H": np.uint16, "I": np.uint32}
+
+
+def _array(column: memoryview) -> npt.NDArray[Any]:
+    return np.frombuffer(column, _TYPES[column.format])
+
+
+def unit_steps(tables: Tables, item_steps: Steps) -> Steps:
+    """The first step at which each unit can be read, given the step of each item."""
+    alternative = np.maximum.reduceat(item_steps[_array(tables.item_flat)], _array(tables.alternative_item)[:-1])
+    result: Steps = np.minimum.reduceat(alternative, _array(tables.unit_alternative)[:-1])
+    return result
+
+
+def reading_steps(lexicon: Lexicon, units: Steps) -> Steps:
+    """The first step at which each reading can be read: that of its hardest unit."""
+    result: Steps = np.maximum.reduceat(units[_array(lexicon.units)], _array(lexicon.reading_unit)[:-1])
+    return result
+
+
+def sense_steps(lexicon: Lexicon, readings: Steps) -> Steps:
+    """The first step at which each sense can be read: any of its readings will do."""
+    result: Steps = np.minimum.reduceat(readings, _array(lexicon.sense_reading)[:-1])
+    return result

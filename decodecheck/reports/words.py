@@ -1,0 +1,163 @@
+"""Reports on single words: what `explain` prints, for people and for programs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from decodecheck.checking.blockers import blockers
+from decodecheck.checking.findings._words import describe
+from decodecheck.checking.judge import Judge
+from decodecheck.checking.verdict import Verdict
+from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
+from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.phonics.align import Segment
+from decodecheck.phonics.notes import false_digraphs, other_segmentations
+from decodecheck.phonics.sounds import has_vowel, project
+from decodecheck.progression.items import key_word
+from decodecheck.progression.order import TeachingOrder
+
+SHAPE = "shape|"
+
+
+@dataclass(frozen=True)
+class Explained:
+    """One word with everything known of it; `verdict` only where a progression is given."""
+
+    word: str
+    accent: str
+    found: Found
+    verdict: Verdict | None
+
+
+class Explainer:
+    """Explains words in an accent, against a teaching order if there is one."""
+
+    def __init__(self, accent: str, order: TeachingOrder | None) -> None:
+        self.accent = accent
+        self.order = order
+        self.lookup = Lookup(accent, order.pinned if order else None)
+        self.judge = Judge(order, order.last) if order else None
+
+    def explain(self, word: str) -> Explained:
+        """Everything known of a word as it is given."""
+        return Explained(
+            word, self.accent, self.lookup.find(plain_spelling(word)), self.judge.judge(word) if self.judge else None
+        )
+
+
+def shown_segments(reading: Reading) -> list[Segment]:
+    """The graphemes of a reading; an apostrophe is none."""
+    return [s for s in reading.segments if s.grapheme != "'"]
+
+
+def ipa(reading: Reading, accent: str) -> str:
+    """A reading in IPA, without slashes or stress."""
+    return "".join(sound for s in reading.segments for sound in project(s.grapheme, s.sound, s.linked, accent))
+
+
+def structure(reading: Reading) -> str:
+    """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count."""
+    for unit in reading.units:
+        for item in unit.alternatives[0]:
+            if item.startswith(SHAPE):
+                return item[len(SHAPE) :]
+    return ""
+
+
+def document(e: Explained) -> dict[str, Any]:
+    """One word as JSON (schema 1)."""
+    readings = []
+    for reading in e.found.readings:
+        graphemes = [
+            {
+                "grapheme": s.grapheme,
+                "letters": sorted(e.found.origin[i] for i in s.letters),
+                "sounds": list(project(s.grapheme, s.sound, s.linked, e.accent)),
+            }
+            for s in shown_segments(reading)
+        ]
+        readings.append(
+            {
+                "ipa": ipa(reading, e.accent),
+                "sense": reading.sense or None,
+                "pos": ",".join(sorted(reading.pos - {"RARE"})) or None,
+                "graphemes": graphemes,
+                "grapheme_count": len(graphemes),
+                "sound_count": sum(len(g["sounds"]) for g in graphemes),
+                "structure": structure(reading),
+                "also_accepted": other_segmentations(reading.segments),
+            }
+        )
+    first = e.verdict.first_step if e.verdict else NEVER
+    return {
+        "word": e.word,
+        "accent": e.accent,
+        "origin": e.found.readings[0].origin if e.found.readings else None,
+        "first_step": None if first == NEVER else first,
+        "readings": readings,
+    }
+
+
+_ORIGINS = {
+    "listed": "in the lexicon",
+    "derived": "derived from words in the lexicon",
+    "override": "in the lexicon, set by hand",
+    "predicted": "predicted from the spelling alone",
+    "yours": "pinned in your progression",
+}
+
+
+def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
+    """One word for people."""
+    if not e.found.readings:
+        yield f"{e.word}: not in the lexicon, and not made of words that are."
+        yield f"  Pin its reading in a progression: word {e.word} = ..."
+        yield ""
+        return
+    word = e.word if e.found.word == plain_spelling(e.word).plain else f"{e.word} (read as {e.found.word})"
+    yield f"{word}: {_ORIGINS[e.found.readings[0].origin]}, {e.accent}"
+    for reading in e.found.readings:
+        yield from _reading(reading, e.accent)
+    if e.verdict and order:
+        yield from _when(e, order)
+    yield ""
+
+
+def _reading(reading: Reading, accent: str) -> Iterator[str]:
+    segments = shown_segments(reading)
+    sense = f" ({reading.sense})" if reading.sense else ""
+    yield f"  {' '.join(s.grapheme for s in segments)}   /{ipa(reading, accent)}/{sense}"
+    sounds = sum(len(project(s.grapheme, s.sound, s.linked, accent)) for s in segments)
+    beats = sum(has_vowel(s.sound) for s in segments)
+    yield f"    {_count(len(segments), 'grapheme')}, {_count(sounds, 'sound')}, {structure(reading)}, {_count(beats, 'syllable')}"
+    for s in segments:
+        said = "".join(project(s.grapheme, s.sound, s.linked, accent))
+        example = key_word(s.grapheme, s.sound, accent)
+        text = f"/{said}/" if said else "silent"
+        yield f"    {s.grapheme:<5} {text:<7}" + (f" as in {example}" if example else " an irregular spelling")
+    others = other_segmentations(reading.segments)
+    if others:
+        yield "    also accepted: " + "; ".join(others)
+    for one, other in false_digraphs(reading.segments):
+        yield f"    {one} and {other} are two graphemes here, not {one}{other}"
+
+
+def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
+    verdict = e.verdict
+    assert verdict is not None
+    if verdict.first_step == NEVER:
+        yield f"  never readable in {order.name}:"
+    elif verdict.tricky_at is not None and verdict.tricky_at == verdict.first_step:
+        yield f"  a tricky word of step {verdict.first_step} in {order.name}"
+    else:
+        yield f"  decodable from step {verdict.first_step} on in {order.name}"
+    if verdict.first_step == NEVER:
+        for reading in e.found.readings:
+            for blocker in blockers(order, reading, order.last, e.found.origin):
+                yield f"    {describe(blocker)}"
+
+
+def _count(n: int, noun: str) -> str:
+    return f"{n} {noun}{'' if n == 1 else 's'}"

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import re
+from array import array
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from decodecheck.checking.judge import Judge
-from decodecheck.checking.kinds import WARNING, Context, kinds
-from decodecheck.checking.verdict import ALLOWED, DECODABLE, STATUSES, TRICKY, UNJUDGED, Blocker, Verdict
-from decodecheck.documents.words import STRETCH, Cut, cut
+from decodecheck.checking.kinds import Context, kinds
+from decodecheck.checking.verdict import ALLOWED, BLOCKED, STATUSES, UNJUDGED, UNSURE, Blocker, Verdict
+from decodecheck.documents.words import STRETCH, cut
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.source import SourceText
@@ -38,6 +41,7 @@ _ENDS_SENTENCE = (
     "…”",
 )
 _OPENING = "\"'“‘(["
+_HYPHENS = "-\u2010\u00ad"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,47 +73,106 @@ class WordAt:
     verdict: Verdict
 
 
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A distinct word of a text: its status, the first step at which it can be read (NEVER if none), a form it has there."""
+
+    status: str
+    first_step: int
+    form: str
+
+
 @dataclass
 class TextReport:
-    """Everything that is said of one text."""
+    """Everything that is said of one text.
+
+    `counts` are running words by status; `distinct` holds every judged word by its plain spelling, `running` how often it
+    occurs. Findings are made when they are asked for.
+    """
 
     source: SourceText
-    step: int
+    judge: Judge
+    every_word: bool = False
     counts: Counter[str] = field(default_factory=Counter)
-    findings: list[Finding] = field(default_factory=list)
-    distinct: dict[str, Verdict] = field(default_factory=dict)
+    distinct: dict[str, Word] = field(default_factory=dict)
     running: Counter[str] = field(default_factory=Counter)
-    words: list[WordAt] = field(default_factory=list)
     unjudged: Counter[str] = field(default_factory=Counter)
+    _sites: array[int] = field(default_factory=lambda: array("Q"), repr=False)
+    _forms: dict[tuple[str, bool], int] = field(default_factory=dict, repr=False)
+
+    @property
+    def step(self) -> int:
+        """The step of the check."""
+        return self.judge.step
 
     @property
     def errors(self) -> int:
-        """How many findings are errors."""
-        return sum(f.severity != WARNING for f in self.findings)
+        """How many running words are blocked."""
+        return self.counts[BLOCKED]
+
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """All findings in the order of the text."""
+        return list(self.iter_findings())
+
+    def iter_findings(self) -> Iterator[Finding]:
+        """Findings one by one, for texts too large to hold them all."""
+        said: dict[int, tuple[Verdict, str, str, str, str]] = {}
+        for form, name, start, end, number in self._places():
+            if number not in said:
+                said[number] = self._say(form, name)
+            verdict, kind, severity, message, remedy = said[number]
+            if not kind:
+                continue
+            place, end_place = self.source.place(start), self.source.place(end)
+            word = self.source.text[start:end]
+            yield Finding(
+                kind, severity, word, verdict.status, start, end, *place, *end_place, verdict.blockers, message, remedy
+            )  # fmt: skip
+
+    @property
+    def words(self) -> Iterator[WordAt]:
+        """Every judged word in order, if the check was asked for every word."""
+        for form, name, start, end, _ in self._places():
+            yield WordAt(self.source.text[start:end], start, end, self._settled(form, name))
+
+    def _places(self) -> Iterator[tuple[str, bool, int, int, int]]:
+        forms = list(self._forms)
+        sites = self._sites
+        for i in range(0, len(sites), 3):
+            form, name = forms[sites[i + 2]]
+            yield form, name, sites[i], sites[i + 1], sites[i + 2]
+
+    def _settled(self, form: str, name: bool) -> Verdict:
+        if name and self.judge.order.skip_names:
+            return Verdict(ALLOWED, first_step=0)
+        return self.judge.judge(form)
+
+    def _say(self, form: str, name: bool) -> tuple[Verdict, str, str, str, str]:
+        verdict = self._settled(form, name)
+        kind = "unlisted-name" if name and verdict.kind == "unlisted-word" else verdict.kind
+        if not kind:
+            return verdict, "", "", "", ""
+        found = kinds()[kind]
+        return verdict, kind, found.severity, *found.say(verdict, Context(form, self.step))
 
     def distinct_counts(self) -> Counter[str]:
         """Distinct words (not minding capitals) by status."""
-        return Counter(v.status for v in self.distinct.values())
+        return Counter(w.status for w in self.distinct.values())
 
     def ready_step(self) -> int | None:
         """The first step at which every judged word can be read; None if no step does it."""
-        steps = [v.first_step for v in self.distinct.values() if v.status not in (ALLOWED, UNJUDGED)]
-        latest = max(steps, default=0)
+        latest = max((w.first_step for w in self.distinct.values() if w.status != ALLOWED), default=0)
         return None if latest == NEVER else latest
 
     def holding_back(self) -> list[tuple[str, int]]:
-        """Distinct words with their first step, latest first; allowed ones and those that are not judged left out."""
-        pairs = [(w, v.first_step) for w, v in self.distinct.items() if v.status not in (ALLOWED, UNJUDGED)]
+        """Distinct words with their first step, latest first; allowed ones left out."""
+        pairs = [(w, found.first_step) for w, found in self.distinct.items() if found.status != ALLOWED]
         return sorted(pairs, key=lambda p: (-p[1], p[0]))
 
 
-@dataclass(frozen=True, slots=True)
-class _Entry:
-    """A distinct stretch: its cuts with forms and verdicts; `plain` if nothing in it needs a place."""
-
-    parts: tuple[tuple[Cut, str, Verdict], ...]
-    plain: bool
-    hyphen: bool
+_Part = tuple[int, int, str, str]
+"""A word inside a stretch: start, end, form, status (UNJUDGED for what is no word)."""
 
 
 class Checker:
@@ -117,167 +180,133 @@ class Checker:
 
     def __init__(self, judge: Judge) -> None:
         self.judge = judge
-        self._entries: dict[str, _Entry] = {}
-        self._not_plain: set[str] = set()
+        self._parts: dict[str, tuple[_Part, ...]] = {}
+        self._placed: dict[str, tuple[_Part, ...]] = {}  # stretches with words that need a position, and those words
+        self._contextual: set[str] = set()  # those of them that their neighbours may change
 
     def check(self, source: SourceText, *, every_word: bool = False) -> TextReport:
-        """The report on one text. `every_word` also lists the words that are fine."""
-        report = TextReport(source, self.judge.step)
+        """The report on one text. `every_word` keeps the places of words that are fine, too."""
+        report = TextReport(source, self.judge, every_word)
         tally: Counter[str] = Counter()
         settled: Counter[str] = Counter()
         for start, piece in _pieces(source.text):
             stretches = STRETCH.findall(piece)
             tally.update(stretches)
             distinct = set(stretches)
-            for stretch in distinct.difference(self._entries):
-                entry = self._entries[stretch] = self._analyse(stretch)
-                if not entry.plain:
-                    self._not_plain.add(stretch)
-            if every_word or not distinct.isdisjoint(self._not_plain):
+            for stretch in distinct.difference(self._parts):
+                self._learn(stretch)
+            if every_word or not distinct.isdisjoint(self._placed):
                 self._place(report, piece, start, settled, every_word)
         for stretch, times in tally.items():
-            for part in self._entries[stretch].parts:
-                self._count(report, part, times - settled[stretch])
-        report.findings.sort(key=lambda f: f.start)
+            times -= settled[stretch]
+            if times > 0:
+                for part in self._parts[stretch]:
+                    self._count(report, part[2], part[3], times)
         return report
 
-    def _analyse(self, stretch: str) -> _Entry:
-        parts = []
-        plain = True
+    def _learn(self, stretch: str) -> None:
+        parts: list[_Part] = []
+        contextual = len(stretch) > 1 and stretch[-1] in _HYPHENS and stretch[-2].isalpha()
+        placed = False
         for piece in cut(stretch):
             form = stretch[piece.start : piece.end]
-            if piece.kind != "word":
-                verdict = Verdict(UNJUDGED, detail=piece.kind)
-            else:
-                verdict = self.judge.judge(form)
-                plain = plain and verdict.status in (DECODABLE, TRICKY, ALLOWED, UNJUDGED)
-                if self.judge.order.skip_names and self.judge.is_name(form):
-                    plain = False
-            parts.append((piece, form, verdict))
-        hyphen = len(stretch) > 1 and stretch[-1] in "-\u2010\u00ad" and stretch[-2].isalpha()
-        return _Entry(tuple(parts), plain and not hyphen, hyphen)
+            status = self.judge.status(form)[0] if piece.kind == "word" else UNJUDGED
+            if status in (BLOCKED, UNSURE):
+                placed = True
+            if piece.kind == "word" and form[:1].isupper() and status != ALLOWED:
+                contextual = contextual or (
+                    (status == UNSURE or self.judge.order.skip_names) and self.judge.is_name(form)
+                )
+            parts.append((piece.start, piece.end, form, status))
+        self._parts[stretch] = tuple(parts)
+        if contextual:
+            self._contextual.add(stretch)
+        if contextual or placed:
+            self._placed[stretch] = tuple(p for p in parts if p[3] in (BLOCKED, UNSURE))
 
-    def _count(self, report: TextReport, part: tuple[Cut, str, Verdict], times: int) -> None:
-        if times <= 0:
-            return
-        _, form, verdict = part
-        report.counts[verdict.status] += times
-        if verdict.status == UNJUDGED:
+    def _count(self, report: TextReport, form: str, status: str, times: int) -> None:
+        report.counts[status] += times
+        if status == UNJUDGED:
             report.unjudged[form] += times
             return
-        plain = plain_spelling(form).plain
+        plain = form.lower() if form.isascii() else plain_spelling(form).plain
         old = report.distinct.get(plain)
-        if old is None or STATUSES.index(verdict.status) > STATUSES.index(old.status):
-            report.distinct[plain] = verdict
+        if old is None or STATUSES.index(status) > STATUSES.index(old.status):
+            first = 0 if status == ALLOWED else self.judge.status(form)[1]
+            report.distinct[plain] = Word(status, first, form)
         report.running[plain] += times
 
     def _place(self, report: TextReport, piece: str, offset: int, settled: Counter[str], every_word: bool) -> None:
         """Go through a piece in order, with positions, for the stretches that need them."""
-        not_plain, entries = self._not_plain, self._entries
-        previous: tuple[str, int] | None = None
+        sites, forms = report._sites, report._forms
+        find = self._parts.get if every_word else self._placed.get
+        contextual = self._contextual
+        before: re.Match[str] | None = None
         skip_to = -1
         for match in STRETCH.finditer(piece):
-            stretch = match[0]
-            if match.start() < skip_to:
-                previous = (stretch, match.end())
-                continue
-            if stretch in not_plain or every_word:
-                entry = entries[stretch]
-                settled[stretch] += 1
-                joined = self._joined(piece, match.start(), entry, stretch) if entry.hyphen else None
-                parts = entry.parts
-                if joined:
-                    form, end, after = joined
-                    settled[after] += 1
-                    parts = (
-                        *parts[:-1],
-                        (Cut(parts[-1][0].start, end - match.start(), "word"), form, self.judge.judge(_unbroken(form))),
-                    )
-                    for rest in entries[after].parts[1:] if after in entries else ():
-                        self._count(report, rest, 1)
-                    skip_to = end
-                starts = _starts_sentence(piece, match.start(), previous)
-                for index, (span, form, verdict) in enumerate(parts):
-                    verdict, kind = self._settle(form, verdict, starts and index == 0)
-                    self._count(report, (span, _unbroken(form) if "\n" in form else form, verdict), 1)
-                    self._record(
-                        report,
-                        verdict,
-                        kind,
-                        form,
-                        offset + match.start() + span.start,
-                        offset + match.start() + span.end,
-                        every_word,
-                    )
-            previous = (stretch, match.end())
+            found = find(match[0])
+            if found is not None:
+                start = match.start()
+                if start < skip_to:
+                    pass
+                elif match[0] in contextual:
+                    starts = _starts_sentence(piece, start, before)
+                    skip_to = self._in_context(report, piece, offset, start, match[0], starts, settled)
+                else:
+                    for a, b, form, status in found:
+                        if status != UNJUDGED:
+                            number = forms.setdefault((form, False), len(forms))
+                            sites.extend((offset + start + a, offset + start + b, number))
+            before = match
 
-    def _settle(self, form: str, verdict: Verdict, starts: bool) -> tuple[Verdict, str]:
-        """What the place decides: whether a form with a capital is a name."""
-        if form[:1].isupper() and not starts and self.judge.is_name(form):
-            if self.judge.order.skip_names:
-                return Verdict(ALLOWED, first_step=0), ""
-            if verdict.kind == "unlisted-word":
-                return verdict, "unlisted-name"
-        return verdict, verdict.kind
+    def _in_context(
+        self, report: TextReport, piece: str, offset: int, start: int, stretch: str, starts: bool, settled: Counter[str]
+    ) -> int:
+        """Settle a stretch by its place: names, and words that a line end divides. Returns where to go on."""
+        settled[stretch] += 1
+        go_on = -1
+        later: list[tuple[int, int, str, str]] = []
+        parts = self._parts[stretch]
+        joined = self._joined(piece, start, stretch)
+        if joined:
+            form, end, after = joined
+            settled[after] += 1
+            last = parts[-1]
+            parts = (*parts[:-1], (last[0], end - start, form, self.judge.status(form)[0]))
+            second = self._parts[after]
+            base = offset + end - second[0][1]
+            later = [(base + a, base + b, other, status) for a, b, other, status in second[1:]]
+            go_on = end
+        for index, (a, b, form, status) in enumerate(parts):
+            name = form[:1].isupper() and not (starts and index == 0) and self.judge.is_name(form)
+            if name and self.judge.order.skip_names:
+                status = ALLOWED
+            self._site(report, offset + start + a, offset + start + b, form, name, status)
+        for first, last_end, form, status in later:
+            self._site(report, first, last_end, form, False, status)
+        return go_on
 
-    def _joined(self, piece: str, start: int, entry: _Entry, stretch: str) -> tuple[str, int, str] | None:
-        """A word divided at the end of a line: (form with the line break, its end, the stretch that follows), if it is one."""
+    def _site(self, report: TextReport, start: int, end: int, form: str, name: bool, status: str) -> None:
+        self._count(report, form, status, 1)
+        if status in (BLOCKED, UNSURE) or (report.every_word and status != UNJUDGED):
+            report._sites.extend((start, end, report._forms.setdefault((form, name), len(report._forms))))
+
+    def _joined(self, piece: str, start: int, stretch: str) -> tuple[str, int, str] | None:
+        """A word divided at the end of a line: (the word, where its second half ends, the stretch that follows), if it is one."""
         end = start + len(stretch)
-        line_end = piece[end : end + 2]
-        if not line_end.startswith(("\n", "\r\n")) or not entry.parts or entry.parts[-1][0].kind != "word":
+        parts = self._parts[stretch]
+        if stretch[-1] not in _HYPHENS or not parts or parts[-1][3] == UNJUDGED:
             return None
         following = STRETCH.search(piece, end)
-        if (
-            not following
-            or "\n" in piece[end : following.start()].strip(" \t\r").lstrip("\n")
-            or piece.count("\n", end, following.start()) != 1
-        ):
+        if not following or piece[end : following.start()].strip(" \t\r") != "\n" or not following[0][0].islower():
             return None
-        cuts = cut(following[0])
-        if not cuts or cuts[0].kind != "word" or cuts[0].start != 0 or not following[0][0].islower():
+        second = self._parts.get(following[0]) or ()
+        if not second or second[0][0] != 0 or second[0][3] == UNJUDGED:
             return None
-        form = piece[start + entry.parts[-1][0].start : following.start() + cuts[0].end]
-        lookup = self.judge.lookup
-        if not lookup.readings(plain_spelling(_unbroken(form)).plain):
+        form = stretch[parts[-1][0] :].rstrip(_HYPHENS) + second[0][2]
+        if not self.judge.lookup.readings(plain_spelling(form).plain):
             return None
-        return form, following.start() + cuts[0].end, following[0]
-
-    def _record(
-        self, report: TextReport, verdict: Verdict, kind: str, form: str, start: int, end: int, every_word: bool
-    ) -> None:
-        if every_word and verdict.status != UNJUDGED:
-            report.words.append(WordAt(form, start, end, verdict))
-        if not kind:
-            return
-        finding_kind = kinds()[kind]
-        message, remedy = finding_kind.say(verdict, Context(_unbroken(form), self.judge.step))
-        line, column = report.source.place(start)
-        end_line, end_column = report.source.place(end)
-        report.findings.append(
-            Finding(
-                kind,
-                finding_kind.severity,
-                form,
-                verdict.status,
-                start,
-                end,
-                line,
-                column,
-                end_line,
-                end_column,
-                verdict.blockers,
-                message,
-                remedy,
-            )
-        )
-
-
-def _unbroken(form: str) -> str:
-    """A word that a line end divides, in one piece."""
-    if "\n" not in form and "\r" not in form:
-        return form
-    head, _, tail = form.partition("\n")
-    return head.rstrip("\r \t").rstrip("-\u2010\u00ad") + tail.strip()
+        return form, following.start() + second[0][1], following[0]
 
 
 def _pieces(text: str) -> Iterator[tuple[int, str]]:
@@ -289,16 +318,15 @@ def _pieces(text: str) -> Iterator[tuple[int, str]]:
             yield start, text[start:]
             return
         at = text.find("\n", end)
-        while at > 0 and text[:at].rstrip("\r")[-1:] in "-\u2010\u00ad":
+        while at > 0 and text[max(0, at - 4) : at].rstrip("\r \t")[-1:] in _HYPHENS:
             at = text.find("\n", at + 1)
         at = len(text) if at < 0 else at + 1
         yield start, text[start:at]
         start = at
 
 
-def _starts_sentence(piece: str, start: int, previous: tuple[str, int] | None) -> bool:
+def _starts_sentence(piece: str, start: int, before: re.Match[str] | None) -> bool:
     """Does a sentence start here: after a full stop or the like, a blank line, or with an opening quotation mark?"""
-    if previous is None or piece[start] in _OPENING:
+    if before is None or piece[start] in _OPENING:
         return True
-    before, end = previous
-    return before.endswith(_ENDS_SENTENCE) or piece.count("\n", end, start) > 1
+    return before[0].endswith(_ENDS_SENTENCE) or piece.count("\n", before.end(), start) > 1

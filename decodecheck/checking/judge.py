@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from decodecheck.checking.blockers import blockers, capital_blocker, capital_step
 from decodecheck.checking.verdict import (
@@ -26,6 +27,7 @@ from decodecheck.lexicon.endings import attach, loose, splits
 from decodecheck.lexicon.lookup import STRETCHED, Found, Lookup, Spelling, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.readiness import Readiness
 
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
@@ -40,6 +42,7 @@ class Judge:
         self.lookup = Lookup(order.accent, order.pinned)
         self.allowed_words = frozenset(word for name in order.names for word in name.replace("’", "'").split())
         self._seen: dict[str, Verdict] = {}
+        self._quick: dict[str, tuple[str, int]] = {}
 
     def judge(self, form: str) -> Verdict:
         """The verdict on a form as it stands in the text."""
@@ -47,6 +50,50 @@ class Judge:
         if verdict is None:
             verdict = self._seen[form] = self._judge(form)
         return verdict
+
+    def status(self, form: str) -> tuple[str, int]:
+        """Status and first step of a form: what `judge` says, by the shortest way."""
+        found = self._quick.get(form)
+        if found is None:
+            found = self._by_number(form)
+            if found is None:
+                verdict = self.judge(form)
+                found = (verdict.status, verdict.first_step)
+            self._quick[form] = found
+        return found
+
+    @cached_property
+    def _sense_steps(self) -> list[int]:
+        steps: list[int] = Readiness(self.order).senses.tolist()
+        return steps
+
+    def _by_number(self, form: str) -> tuple[str, int] | None:
+        """Status and first step of an everyday word with one sense, straight from the vector; None for all others."""
+        word = form
+        if not (form.isascii() and form.isalpha() and len(form) > 1):
+            return None
+        if not form.islower():
+            word = form.lower()
+            gated = self.order.capitals_from or word[0] in self.order.capitals
+            if gated or form in self.allowed_words or not form[1:].islower():
+                return None
+        lexicon = self.lookup.lexicon
+        number = lexicon.tables.number(word)
+        if number < 0 or word in self.order.pinned or word in self.order.sounds:
+            return None
+        sense = lexicon.word_sense[number]
+        if lexicon.word_sense[number + 1] != sense + 1:
+            return None
+        step = self._sense_steps[sense]
+        if step <= self.step:
+            return DECODABLE, step
+        return None if self._may_be_tricky(word) else (BLOCKED, step)
+
+    def _may_be_tricky(self, word: str) -> bool:
+        tricky = self.order.tricky
+        if word in tricky or any(split.base in tricky for split in splits(word)):
+            return True
+        return any(word[:at] in tricky or word[at:] in tricky for at in range(2, len(word) - 1))
 
     def is_name(self, form: str) -> bool:
         """Does a form with a capital have no lower-case entry, so that inside a sentence it is a name?"""

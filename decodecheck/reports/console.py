@@ -98,7 +98,11 @@ def _readiness(checked: CheckedText) -> Iterator[str]:
         if before < ready and len(last) <= MOST_WORDS and before:
             yield f"  Without {_list(last)} it would be step {before}."
         return
-    unknown = [w for w, v in report.distinct.items() if v.status == UNSURE and v.kind == "unlisted-word"]
+    unknown = [
+        w
+        for w, v in report.distinct.items()
+        if v.status == UNSURE and report.judge.judge(v.form).kind == "unlisted-word"
+    ]
     never = [w for w, s in held if s > checked.order.last and w not in unknown]
     if never:
         yield f"No step of this progression makes everything readable. Never readable here: {_list(never)}."
@@ -119,10 +123,10 @@ def rank_blockers(report: TextReport) -> list[tuple[Blocker, list[str]]]:
     """What blocks words, with the distinct words it blocks; what blocks most comes first."""
     words: dict[str, list[str]] = defaultdict(list)
     sample: dict[str, Blocker] = {}
-    for word, verdict in sorted(report.distinct.items()):
-        if verdict.status != BLOCKED:
+    for word, found in sorted(report.distinct.items()):
+        if found.status != BLOCKED:
             continue
-        for blocker in verdict.blockers:
+        for blocker in report.judge.judge(found.form).blockers:
             key = (
                 f"{blocker.grapheme}|{blocker.as_in}|{''.join(blocker.sounds) if blocker.cause == 'irregular' else ''}"
             )

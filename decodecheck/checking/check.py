@@ -11,8 +11,18 @@ from functools import cached_property
 
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.kinds import Context, kinds
-from decodecheck.checking.verdict import ALLOWED, BLOCKED, STATUSES, UNJUDGED, UNSURE, Blocker, Verdict
-from decodecheck.documents.words import STRETCH, cut
+from decodecheck.checking.verdict import (
+    ALLOWED,
+    BLOCKED,
+    DECODABLE,
+    STATUSES,
+    TRICKY,
+    UNJUDGED,
+    UNSURE,
+    Blocker,
+    Verdict,
+)
+from decodecheck.documents.words import PLAIN, STRETCH, cut
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.source import SourceText
@@ -41,6 +51,7 @@ _ENDS_SENTENCE = (
     "…”",
 )
 _OPENING = "\"'“‘(["
+_FINE = frozenset((DECODABLE, TRICKY))
 _HYPHENS = "-\u2010\u00ad"
 
 
@@ -197,14 +208,21 @@ class Checker:
                 self._learn(stretch)
             if every_word or not distinct.isdisjoint(self._placed):
                 self._place(report, piece, start, settled, every_word)
-        for stretch, times in tally.items():
-            times -= settled[stretch]
-            if times > 0:
-                for part in self._parts[stretch]:
-                    self._count(report, part[2], part[3], times)
+        forms: Counter[tuple[str, str]] = Counter()
+        for stretch, times in (tally - settled).items():
+            for part in self._parts[stretch]:
+                forms[part[2], part[3]] += times
+        for (form, status), times in forms.items():
+            self._count(report, form, status, times)
         return report
 
     def _learn(self, stretch: str) -> None:
+        plain = PLAIN.match(stretch)
+        if plain:
+            status = self.judge.status(plain[1])[0]
+            if status in _FINE and not plain[2].startswith(("'", "’")) and not self.judge.order.skip_names:
+                self._parts[stretch] = ((plain.start(1), plain.end(1), plain[1], status),)
+                return
         parts: list[_Part] = []
         contextual = len(stretch) > 1 and stretch[-1] in _HYPHENS and stretch[-2].isalpha()
         placed = False

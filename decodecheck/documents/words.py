@@ -64,16 +64,22 @@ def cut(stretch: str) -> tuple[Cut, ...]:
     return tuple(_cut_awkward(stretch))
 
 
+_TELLING = re.compile(r"[\d@/]|\.\w")
+"""What addresses and numerals have; only a stretch with one of these needs spaCy."""
+LONGEST = 2000
+"""A longer stretch without white space is no address."""
+
+
 def _is_punctuation(character: str) -> bool:
     return unicodedata.category(character)[0] == "P"
 
 
 def _cut_awkward(stretch: str) -> list[Cut]:
     found: list[Cut] = []
-    doc = _tokenizer().make_doc(stretch[:5000]) if len(stretch) <= 5000 else None
+    tokens = _tokenizer().make_doc(stretch) if _TELLING.search(stretch) and len(stretch) <= LONGEST else ()
     addresses: list[tuple[int, int]] = []
     numbers: list[tuple[int, int]] = []
-    for token in doc or ():
+    for token in tokens:
         start, end = token.idx, token.idx + len(token.text)
         if (
             token.like_url and "." in token.text and ("/" in token.text or "www" in token.text or _domain(token.text))

@@ -32,25 +32,44 @@ def keys(grapheme: str, sounds: Iterable[Sound], place: str) -> frozenset[str]:
     return frozenset(f"gpc|{grapheme}|{'+'.join(sound)}|{p}" for sound in sounds for p in PLACES[place])
 
 
-def as_in(grapheme: str, word: str, readings: list[Reading]) -> list[Sound]:
-    """What a grapheme says in a word: by the inventory's key word, the word's segments, or another accepted segmentation."""
+@dataclass(frozen=True, slots=True)
+class Named:
+    """What a grapheme says in a word. `clear` is false where one pronunciation, or two senses, give it different sounds."""
+
+    sounds: tuple[Sound, ...]
+    clear: bool
+
+
+def as_in(grapheme: str, word: str, readings: list[Reading], accent: str) -> Named:
+    """What a grapheme says in a word: by the inventory's key word, the word's segments, or another accepted segmentation.
+
+    Variants of one word (*pure* with either of its vowels) name all their sounds together.
+    """
     found = [c.sound for c in inventory().by_grapheme.get(grapheme, ()) if c.key_word.lower() == word]
     if found:
-        return found
-    for reading in readings:
-        for segment in reading.segments:
-            if segment.grapheme == grapheme and segment.sound not in found:
-                found.append(segment.sound)
-    if not found:
-        for reading in readings:
-            for unit in reading.units:
-                for alternative in unit.alternatives:
-                    for item in alternative:
-                        kind, *rest = item.split("|")
-                        if kind == "gpc" and rest[0] == grapheme:
-                            sound = tuple(rest[1].split("+")) if rest[1] else ()
-                            if sound not in found:
-                                found.append(sound)
+        return Named(tuple(found), True)
+    usual = [r for r in readings if not r.rare] or readings
+    clear = True
+    by_sense: dict[str, set[str]] = {}
+    for reading in usual:
+        sounds = [s.sound for s in reading.segments if s.grapheme == grapheme] or _otherwise(grapheme, reading)
+        said = {projected(grapheme, sound, accent) for sound in sounds}
+        clear = clear and len(said) < 2
+        by_sense.setdefault(reading.sense, set()).update(said)
+        found += [sound for sound in sounds if sound not in found]
+    return Named(tuple(found), clear and all(said == s for said in by_sense.values() for s in by_sense.values()))
+
+
+def _otherwise(grapheme: str, reading: Reading) -> list[Sound]:
+    """The sounds of a grapheme in other accepted segmentations of a reading."""
+    found: list[Sound] = []
+    for unit in reading.units:
+        for item in (item for alternative in unit.alternatives for item in alternative):
+            kind, *rest = item.split("|")
+            if kind == "gpc" and rest[0] == grapheme:
+                sound = tuple(rest[1].split("+")) if rest[1] else ()
+                if sound not in found:
+                    found.append(sound)
     return found
 
 

@@ -316,30 +316,19 @@ class _Resolver:
         for word in item.words:
             key = word.value.lower()
             readings = self._readings(key)
-            sounds = items.as_in(name, key, readings)
-            if not readings and not sounds:
-                self._problem(
-                    source,
-                    number,
-                    word,
-                    f"The word `{word}` is not in the lexicon.",
-                    f"Name the sound by a word that is, or pin it first: `word {word} = ...`.",
-                )
-                continue
-            if not sounds:
+            named = items.as_in(name, key, readings, accent)
+            if not readings and not named.sounds:
+                todo = f"Name the sound by a word that is, or pin it first: `word {word} = ...`."
+                self._problem(source, number, word, f"The word `{word}` is not in the lexicon.", todo)
+            elif not named.sounds:
                 self._no_such(source, number, item.name, word, readings)
-                continue
-            if len({items.projected(name, s, accent) for s in sounds}) > 1:
+            elif not named.clear:
                 options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent)[:6])
-                self._problem(
-                    source,
-                    number,
-                    word,
-                    f"`{name}` has more than one sound in `{word}`.",
-                    f"Choose a word where it has one, such as {options}.",
-                )
-                continue
-            found += items.same_in_accent(name, sounds[0], accent)
+                what = f"`{name}` has more than one sound in `{word}`."
+                self._problem(source, number, word, what, f"Choose a word where it has one, such as {options}.")
+            else:
+                for sound in named.sounds:
+                    found += items.same_in_accent(name, sound, accent)
         if found:
             label = f"{name} as in " + " and ".join(w.value for w in item.words)
             self._mention(

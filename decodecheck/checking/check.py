@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import gc
 import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -197,6 +199,10 @@ class Checker:
 
     def check(self, source: SourceText, *, every_word: bool = False) -> TextReport:
         """The report on one text. `every_word` keeps the places of words that are fine, too."""
+        with _collection_paused():
+            return self._check(source, every_word)
+
+    def _check(self, source: SourceText, every_word: bool) -> TextReport:
         report = TextReport(source, self.judge, every_word)
         tally: Counter[str] = Counter()
         settled: Counter[str] = Counter()
@@ -325,6 +331,18 @@ class Checker:
         if not self.judge.lookup.readings(plain_spelling(form).plain):
             return None
         return form, following.start() + second[0][1], following[0]
+
+
+@contextmanager
+def _collection_paused() -> Iterator[None]:
+    """Keep Python's cycle collector off: a check makes many small objects, none in cycles (a fifth of its time)."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _pieces(text: str) -> Iterator[tuple[int, str]]:

@@ -27,7 +27,6 @@ from decodecheck.lexicon.endings import attach, loose, splits
 from decodecheck.lexicon.lookup import STRETCHED, Found, Lookup, Spelling, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.readiness import Readiness
 
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
@@ -64,6 +63,9 @@ class Judge:
 
     @cached_property
     def _sense_steps(self) -> list[int]:
+        # numpy is slow to load, and explain can do without the vector
+        from decodecheck.progression.readiness import Readiness
+
         steps: list[int] = Readiness(self.order).senses.tolist()
         return steps
 

@@ -17,6 +17,10 @@ SHORT_HALVES = frozenset(("up", "in", "on", "to", "by", "no", "so", "be", "my", 
 
 Known = Callable[[str], Sequence[str]]
 """Gives the pronunciations of a known word, none for an unknown one."""
+Common = Callable[[str], bool]
+"""Says whether a word is common enough to be a base or a half of a compound."""
+GRAMMATICAL = frozenset(("-s", "-es", "-ed", "-ing", "'s", "n't", "'ll", "'ve", "'re", "'d", "'m"))
+"""Endings that any word may take; before the others (-er, -y, ...) a rare base is more likely an accident."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +58,7 @@ def analyse(
     pronunciation: str,
     lexicon: str,
     known: Known,
-    common: Callable[[str], bool],
+    common: Common,
     guide: frozenset[tuple[int, int]] = frozenset(),
     depth: int = 2,
 ) -> Analysis | None:
@@ -67,7 +71,9 @@ def analyse(
     if depth:
         sound = loose(pronunciation)
         for split in splits(word):
-            if (word, split.ending) in not_endings() or not common(split.base):
+            if (word, split.ending) in not_endings():
+                continue
+            if split.ending not in GRAMMATICAL and not common(split.base):
                 continue
             for base_pronunciation in known(split.base):
                 for built, ending_sounds in attach(split.base, base_pronunciation, split.ending, lexicon):
@@ -113,7 +119,7 @@ def _with_ending(
     stresses: tuple[bool, ...],
     lexicon: str,
     known: Known,
-    common: Callable[[str], bool],
+    common: Common,
     guide: frozenset[tuple[int, int]],
     depth: int,
 ) -> Analysis | None:
@@ -199,7 +205,7 @@ def _parts(lead: str) -> dict[str, tuple[str, ...]]:
     }
 
 
-def compound(word: str, pronunciation: str, known: Known, common: Callable[[str], bool]) -> tuple[int, int] | None:
+def compound(word: str, pronunciation: str, known: Known, common: Common) -> tuple[int, int] | None:
     """Where a closed compound divides: (letter, token), if both halves are common words whose sounds add up."""
     best: tuple[int, int] | None = None
     sound = loose(pronunciation)

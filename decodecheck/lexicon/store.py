@@ -10,15 +10,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path
+from zlib import crc32
 from typing import Any
 
 from decodecheck.errors import Problem, UserError
 from decodecheck.lexicon.letters import lay_out
 from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
-from decodecheck.resources import compiled_folder
+from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 2
+SCHEMA = 3
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
 """The step of what is never taught."""
@@ -173,10 +174,19 @@ def _not_compiled(state: str) -> Problem:
     )
 
 
+def inventory_hash(rules: Path) -> str:
+    """CRC of the files that compiled items name and the program reads itself."""
+    names = ("sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv")
+    return f"{crc32(b''.join((rules / name).read_bytes().replace(b'\\r\\n', b'\\n') for name in names)):08x}"
+
+
 @cache
 def tables() -> Tables:
     """The compiled tables, opened once. Raises UserError where they are missing, damaged or out of date."""
-    return Tables(compiled_folder())
+    found = Tables(compiled_folder())
+    if found.meta["inventory"] != inventory_hash(rules_folder()):
+        raise UserError(_not_compiled("is not of today's inventory"))
+    return found
 
 
 @cache

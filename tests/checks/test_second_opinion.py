@@ -1,7 +1,7 @@
 """A second opinion on pronunciations: the speech synthesiser espeak-ng reads the most frequent words.
 
 Source: espeak-ng (https://github.com/espeak-ng/espeak-ng, GPL 3), run as a program of its own; its readings come from its
-own rules and word lists. It speaks no dialect of a dictionary, so notation is folded: see the tables below. What is left
+own rules and word lists. It writes vowels in a way of its own, so notation is folded: see the tables below. What is left
 are real differences, on either side; the share of words that agree must not fall.
 """
 
@@ -50,14 +50,14 @@ WEAK: Table = {
 
 def pattern(theirs: str, accent: str) -> re.Pattern[str]:
     """A reading by espeak-ng as a pattern that our readings are matched against."""
-    strong = CONSONANTS | DIPHTHONGS | STRONG[accent]
-    weak = strong | WEAK
-    by_length = "|".join(sorted(map(re.escape, weak), key=len, reverse=True))
+    symbols = CONSONANTS | DIPHTHONGS | STRONG[accent]
+    strong, weak = WEAK | symbols, symbols | WEAK
+    longest_first = "|".join(sorted(map(re.escape, weak), key=len, reverse=True))
 
     def ours(match: re.Match[str]) -> str:
-        return (strong if match[1] else weak).get(match[2], "") or weak[match[2]]
+        return (strong if match[1] else weak)[match[2]]
 
-    return re.compile(re.sub(f"([ˈˌ]?)({by_length})", ours, theirs).replace("ˈ", "").replace("ˌ", ""))
+    return re.compile(re.sub(f"([ˈˌ]?)({longest_first})", ours, theirs).replace("ˈ", "").replace("ˌ", ""))
 
 
 def voiced(reading: Reading, accent: str) -> set[str]:
@@ -96,7 +96,27 @@ def spoken(words: list[str], voice: str) -> list[str]:
     return [line.strip() for line in out.splitlines() if line.strip()]
 
 
-@pytest.mark.parametrize(("voice", "accent", "least"), [("en-gb", BRITISH, 0.95), ("en-us", AMERICAN, 0.95)])
+@pytest.mark.parametrize(
+    ("theirs", "same", "other"),
+    [
+        ("sˈɪt", "sɪt", "siːt"),
+        ("sˈɛt", "set", "sɪt"),
+        ("pˈʊt", "pʊt", "puːt"),
+        ("ðˈɪs", "ðɪs", "θɪs"),
+        ("bɪfˈoː", "bəfɔː", "befɔː"),
+        ("bˈɛtə", "betə", "betɜː"),
+        ("tˈuːn", "tuːn", "tʊn"),
+        ("tjˈuːn", "tuːn", "tʃuːn"),
+        ("mˈɛnʃən", "menʃən", "mentʃən"),
+    ],
+)
+def test_folding_keeps_what_counts_apart(theirs: str, same: str, other: str) -> None:
+    assert pattern(theirs, BRITISH).fullmatch(same)
+    assert not pattern(theirs, BRITISH).fullmatch(other)
+
+
+# Measured with espeak-ng 1.51: 98.05 % and 97.25 %; a point is left for other versions.
+@pytest.mark.parametrize(("voice", "accent", "least"), [("en-gb", BRITISH, 0.9705), ("en-us", AMERICAN, 0.9625)])
 def test_espeak_agrees(voice: str, accent: str, least: float) -> None:
     words = frequent_words()
     theirs = spoken(words, voice)

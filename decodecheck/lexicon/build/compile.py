@@ -19,7 +19,7 @@ import numpy as np
 from decodecheck.lexicon.analysis import Analysis, analyse
 from decodecheck.lexicon.build.overrides import read_overrides
 from decodecheck.lexicon.build.vocabulary import OVERRIDE, Vocabulary, read_vocabularies
-from decodecheck.lexicon.store import ORIGINS, SCHEMA
+from decodecheck.lexicon.store import ORIGINS, SCHEMA, inventory_hash
 from decodecheck.lexicon.units import Form, Unit, build_units
 from decodecheck.phonics.align import harmonise
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
@@ -206,6 +206,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "columns": {name: formats[array.dtype] for name, array in arrays.items()},
         "schema": SCHEMA,
         "hash": source_hash(rules),
+        "inventory": inventory_hash(rules),
         "items": list(items.numbers),
         "labels": list(labels.numbers),
         "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in form_list],

@@ -110,6 +110,8 @@ _NEAR_SPELLINGS = re.compile("eer|ear|ere|ier|eir|shire")
 def _weak_i(spelling: str, tokens: list[str]) -> list[str]:
     """British habits of today: no /j/ in resolution, closure; the weak vowel of *radio* and *carried* is that of *happy*, as most British dictionaries now write it."""
     out = list(tokens)
+    if spelling.endswith("shire") and out[-3:] == ["ʃ", "ɪ", "ə"]:
+        del out[-2]  # Yorkshire with the vowel of sister, as is usual
     for i in range(len(out) - 2, 0, -1):
         # resolution and closure without a /j/ after l before the ending, or after ʒ
         if out[i] == "j" and (out[i - 1] == "ʒ" or (out[i - 1] == "l" and re.search("lu[ts]i", spelling))):

@@ -1,0 +1,24 @@
+"""What the lexicon covers of the most frequent words (wordfreq 3, list "best" of English, CC BY-SA 4.0)."""
+
+import pytest
+
+from decodecheck.lexicon.build.audit import coverage, unused
+from decodecheck.lexicon.build.compile import is_current
+from decodecheck.phonics.sounds import LEXICONS
+from decodecheck.resources import compiled_folder, rules_folder
+
+
+@pytest.mark.parametrize("lexicon", LEXICONS)
+@pytest.mark.parametrize(("rank", "least"), [(5000, 0.99), (20000, 0.96)])
+def test_listed_or_derived(lexicon: str, rank: int, least: float) -> None:
+    found = coverage(lexicon, rank)
+    assert found.covered >= least
+    assert found.regular >= 0.988
+
+
+def test_every_correspondence_is_used() -> None:
+    assert unused() == []
+
+
+def test_compiled_is_of_todays_files() -> None:
+    assert is_current(rules_folder(), compiled_folder())

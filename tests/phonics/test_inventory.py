@@ -1,0 +1,104 @@
+"""The inventory linted like code."""
+
+import unicodedata
+from collections import Counter
+
+import pytest
+
+from decodecheck.lexicon.lookup import Lookup
+from decodecheck.phonics.inventory import Correspondence, also_accepted, inventory, together
+from decodecheck.phonics.sounds import ACCENTS, project, sound_codes
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
+
+LOOKUPS = {accent: Lookup(accent) for accent in ("southern-british", "general-american")}
+
+
+def keys_of(word: str) -> set[str]:
+    """Correspondences in any reading of a word, in either accent, in our segmentation or another accepted one."""
+    found: set[str] = set()
+    for lookup in LOOKUPS.values():
+        for reading in lookup.readings(word.lower()):
+            found |= {s.key for s in reading.segments}
+            for unit in reading.units:
+                for alternative in unit.alternatives:
+                    found |= {"|".join(i.split("|")[1:3]) for i in alternative if i.startswith("gpc|")}
+    return found
+
+
+def test_size() -> None:
+    assert len(inventory().all) >= 475
+    assert len(inventory().by_grapheme) >= 215
+
+
+@pytest.mark.parametrize("correspondence", inventory().all, ids=lambda c: c.key)
+def test_key_word_aligns_to_its_row(correspondence: Correspondence) -> None:
+    if correspondence.grapheme == "'":
+        assert "'" in correspondence.key_word
+        return
+    assert correspondence.key in keys_of(correspondence.key_word)
+
+
+def test_rows_are_unique_normal_and_known() -> None:
+    assert not [k for k, n in Counter(c.key for c in inventory().all).items() if n > 1]
+    for c in inventory().all:
+        assert c.grapheme == unicodedata.normalize("NFC", c.grapheme).lower()
+        assert all(code in sound_codes() for code in c.sound)
+        assert c.place in ("", "final", "late", "ending")
+        assert 1 <= c.cost <= 45
+
+
+def test_rows_are_sorted() -> None:
+    rows = read_table(rules_folder() / "inventory.tsv")
+    order = [(r["grapheme"].replace("-", "~"), int(r["cost"]), r["sound"]) for r in rows]
+    assert order == sorted(order)
+
+
+def test_a_grapheme_that_asks_has_a_choice() -> None:
+    for grapheme, rows in inventory().by_grapheme.items():
+        asked = [c for c in rows if c.bare == "ask"]
+        assert len(asked) != 1, grapheme
+
+
+def test_bare_sounds_differ_only_where_one_lesson_teaches_both() -> None:
+    # design decision, common practice, no source: bare `th` is both of thin and this, `se` both of house and cheese
+    for grapheme in ("th", "se", "x", "er", "ue", "ew", "u-e"):
+        assert sum(c.bare == "yes" for c in inventory().by_grapheme[grapheme]) == 2, grapheme
+
+
+def test_every_sound_has_every_accent() -> None:
+    for c in inventory().all:
+        for accent in ACCENTS:
+            assert len(project(c.grapheme, c.sound, False, accent)) == len(c.sound)
+
+
+def test_combinations_and_other_segmentations_are_of_listed_correspondences() -> None:
+    for combination in together().values():
+        for parts in combination.parts:
+            assert all(key in inventory().by_key for key in parts), combination.name
+    for canonical, other in also_accepted():
+        assert all(key in inventory().by_key for key in (*canonical, *other)), (canonical, other)
+
+
+@pytest.mark.parametrize("row", read_table(rules_folder() / "together.tsv"), ids=lambda r: r["correspondences"])
+def test_combination_occurs_in_its_key_word(row: dict[str, str]) -> None:
+    alternatives = {
+        item
+        for lookup in LOOKUPS.values()
+        for reading in lookup.readings(row["key_word"].lower())
+        for unit in reading.units
+        for alternative in unit.alternatives
+        for item in alternative
+    }
+    assert f"together|{row['name']}" in alternatives
+
+
+@pytest.mark.parametrize("row", read_table(rules_folder() / "also_accepted.tsv"), ids=lambda r: r["segmentation"])
+def test_other_segmentation_is_found_in_its_example(row: dict[str, str]) -> None:
+    wanted = tuple(row["segmentation"].split(" "))
+    found = False
+    for lookup in LOOKUPS.values():
+        for reading in lookup.readings(row["example"]):
+            keys = [s.key for s in reading.segments]
+            found = found or any(tuple(keys[i : i + len(wanted)]) == wanted for i in range(len(keys)))
+    assert found

@@ -43,7 +43,9 @@ def test_imports_point_one_way() -> None:
 
 
 def test_every_layer_is_listed() -> None:
-    present = {p.name.removesuffix(".py") for p in PACKAGE.iterdir() if p.suffix == ".py" or (p / "__init__.py").is_file()}
+    present = {
+        p.name.removesuffix(".py") for p in PACKAGE.iterdir() if p.suffix == ".py" or (p / "__init__.py").is_file()
+    }
     assert present - {"__init__"} == set(LAYERS)
 
 

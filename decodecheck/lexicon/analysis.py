@@ -96,12 +96,12 @@ def analyse(
                         return found
         halves = compound(word, pronunciation, known, common)
         if halves:
-            at, token = halves
+            at, token, linked = halves
             raw = pronunciation.split(" ")
             inner = frozenset((a - at, b - at) for a, b in guide if a >= at)
             left = analyse(word[:at], " ".join(raw[:token]), lexicon, known, common, guide, depth - 1)
             right = analyse(word[at:], " ".join(raw[token:]), lexicon, known, common, inner, depth - 1)
-            if left and right and not any(s.irregular for s in (*left.segments, *right.segments)):
+            if left and right and not linked and not any(s.irregular for s in (*left.segments, *right.segments)):
                 return _joined(left, right, at)
             whole = align(word, sounds, stresses, lexicon, joins={at: token}, guide=guide)
             if whole and not whole.irregular:
@@ -205,9 +205,12 @@ def _parts(lead: str) -> dict[str, tuple[str, ...]]:
     }
 
 
-def compound(word: str, pronunciation: str, known: Known, common: Common) -> tuple[int, int] | None:
-    """Where a closed compound divides: (letter, token), if both halves are common words whose sounds add up."""
-    best: tuple[int, int] | None = None
+def compound(word: str, pronunciation: str, known: Known, common: Common) -> tuple[int, int, bool] | None:
+    """Where a closed compound divides, if both halves are common words whose sounds add up.
+
+    Returns letter, token, and whether an r links the halves (earache).
+    """
+    best: tuple[int, int, bool] | None = None
     sound = loose(pronunciation)
     for at in range(2, len(word) - 1):
         left, right = word[:at], word[at:]
@@ -228,5 +231,5 @@ def compound(word: str, pronunciation: str, known: Known, common: Common) -> tup
                 for joint in ("", " r"):
                     if loose(f"{one}{joint} {other}") == sound:
                         # the longer left half: bath+time, not the other way round
-                        best = (at, len(one.split(" ")) + bool(joint))
+                        best = (at, len(one.split(" ")) + bool(joint), bool(joint))
     return best

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path
-from zlib import crc32
 from typing import Any
+from zlib import crc32
 
 from decodecheck.errors import Problem, UserError
 from decodecheck.lexicon.letters import lay_out
@@ -177,7 +177,8 @@ def _not_compiled(state: str) -> Problem:
 def inventory_hash(rules: Path) -> str:
     """CRC of the files that compiled items name and the program reads itself."""
     names = ("sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv")
-    return f"{crc32(b''.join((rules / name).read_bytes().replace(b'\\r\\n', b'\\n') for name in names)):08x}"
+    data = b"".join((rules / name).read_bytes().replace(b"\r\n", b"\n") for name in names)
+    return f"{crc32(data):08x}"
 
 
 @cache

@@ -138,6 +138,7 @@ PLAINLY_DECODABLE = {
     "today": "the o is only a weakened one, which counts as its short sound unless a school says otherwise",
     "children": "starred in the source as no exception itself: it stands there for its link with child",
     "every": "said with three syllables it holds er as in sister and y as in funny",
+    "everybody": "every, as above, and body",
     "clothes": "clothe with -s: every letter has a taught sound, though many say it without th",
     "again": "many say it with ai as in rain; the first a is only a weakened one",
 }

@@ -9,9 +9,7 @@ from decodecheck.phonics.sounds import BRITISH, LEXICONS, has_vowel, reference_a
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
 
-ROWS = {
-    lexicon: read_table(rules_folder() / "pronunciations" / f"{lexicon}.tsv")[::37] for lexicon in LEXICONS
-}
+ROWS = {lexicon: read_table(rules_folder() / "pronunciations" / f"{lexicon}.tsv")[::37] for lexicon in LEXICONS}
 PAIRS = [(row["word"], row["pronunciation"], lexicon) for lexicon in LEXICONS for row in ROWS[lexicon]]
 
 
@@ -47,7 +45,10 @@ TOKENS = sorted({t for row in ROWS[BRITISH] for t in split_stress(row["pronuncia
 
 
 @settings(max_examples=400, deadline=None)
-@given(st.text(alphabet="abcdefghijklmnopqrstuvwxyz", min_size=1, max_size=9), st.lists(st.sampled_from(TOKENS), min_size=1, max_size=9))
+@given(
+    st.text(alphabet="abcdefghijklmnopqrstuvwxyz", min_size=1, max_size=9),
+    st.lists(st.sampled_from(TOKENS), min_size=1, max_size=9),
+)
 def test_any_letters_with_any_sounds(word: str, sounds: list[str]) -> None:
     found = align(word, sounds, [True] * len(sounds), BRITISH)
     if found is None:

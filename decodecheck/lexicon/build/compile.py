@@ -10,6 +10,8 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
+import shutil
 import sys
 from collections.abc import Iterable
 from pathlib import Path
@@ -195,9 +197,8 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     offsets = np.cumsum([0] + [len(w.encode()) + 1 for w in words]).astype(np.uint32)
     arrays["words"] = np.frombuffer(blob + b"\n", np.uint8)
     arrays["word_offset"] = offsets
-    target.mkdir(parents=True, exist_ok=True)
-    for old in target.glob("*"):
-        old.unlink()
+    final, target = target, target.with_name(f"{target.name}.{os.getpid()}")
+    target.mkdir(parents=True)
     formats = {np.dtype(np.uint8): "B", np.dtype(np.uint16): "H", np.dtype(np.uint32): "I"}
     for name, array in arrays.items():
         (target / f"{name}.bin").write_bytes(array.astype(array.dtype.newbyteorder("<")).tobytes())
@@ -212,6 +213,9 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in form_list],
     }
     (target / "meta.json").write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
+    # whole or not at all: a reader sees the old folder or the new one
+    shutil.rmtree(final, ignore_errors=True)
+    target = target.rename(final)
     return {
         "words": len(words),
         "units": len(unit_list),

@@ -17,7 +17,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.lexicon.build.normalise import arpabet, dictionary_entry
-from decodecheck.lexicon.endings import attach, same_sound, splits
+from decodecheck.lexicon.build.vocabulary import valid
+from decodecheck.lexicon.endings import attach, loose, same_sound, splits
 from decodecheck.phonics.align import align
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS, reference_accent, sound_codes, split_stress
 from decodecheck.resources import rules_folder
@@ -36,13 +37,6 @@ class Entry:
 
 
 Lexicon = dict[str, Entry]
-
-
-def valid(pronunciation: str, lexicon: str) -> bool:
-    """Does a pronunciation use only tokens of the notation?"""
-    accent = reference_accent(lexicon)
-    known = {half for code in sound_codes().values() for half in code.ipa[accent]}
-    return bool(pronunciation) and all(t in known for t in split_stress(pronunciation)[0])
 
 
 def read_pair(folder: Path, lexicon: str) -> tuple[Lexicon, Lexicon, dict[str, bool]]:
@@ -108,7 +102,7 @@ def layer(gold: Lexicon, others: list[Lexicon], zipf: dict[str, float], lexicon:
 
 
 def _agrees(word: str, entry: Entry, bases: Lexicon, lexicon: str) -> bool:
-    """Would the rule give this pronunciation, or is the entry machine-made, so that the rule is the better witness?"""
+    """Would the rule give this pronunciation, or nearly? The entry is of an unreviewed source, so the rule is believed."""
     built = [
         candidate
         for split in splits(word)
@@ -118,13 +112,16 @@ def _agrees(word: str, entry: Entry, bases: Lexicon, lexicon: str) -> bool:
     ]
     if any(same_sound(candidate, p) for candidate in built for _, p in entry.readings):
         return True
-    # a machine-made entry that differs by one vowel only is the known fault (asking with the vowel of cat)
-    return entry.source == "silver" and any(
-        sum(a != b for a, b in zip(split_stress(c)[0], split_stress(p)[0])) <= 1
-        and len(c.split()) == len(p.split())
-        for c in built
-        for _, p in entry.readings
-    )
+    # such an entry that differs by one sound only is the known fault (asking with the vowel of cat)
+    return any(_one_apart(loose(c).split(), loose(p).split()) for c in built for _, p in entry.readings)
+
+
+def _one_apart(one: list[str], other: list[str]) -> bool:
+    """Do two lists of sounds differ by at most one that is changed, missing or added?"""
+    if abs(len(one) - len(other)) > 1:
+        return False
+    start = next((i for i, (a, b) in enumerate(zip(one, other)) if a != b), min(len(one), len(other)))
+    return one[start + 1 :] == other[start + 1 :] or one[start + 1 :] == other[start:] or one[start:] == other[start + 1 :]
 
 
 def to_british(american: Lexicon, british: Lexicon, wanted: dict[str, float]) -> Lexicon:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from decodecheck.lexicon.analysis import not_endings
 from decodecheck.lexicon.endings import attach, splits
-from decodecheck.phonics.sounds import LEXICONS
+from decodecheck.phonics.sounds import LEXICONS, reference_accent, sound_codes, split_stress
 from decodecheck.tables import read_table
 
 LISTED, DERIVED, OVERRIDE = "listed", "derived", "override"
@@ -71,26 +71,38 @@ def _read_dictionary(vocabulary: Vocabulary, rules: Path) -> None:
             vocabulary.names.add(row["word"])
 
 
-def _variants(cell: str) -> list[str]:
-    return [p.strip() for p in cell.split("|") if p.strip()]
+def _variants(cell: str, word: str, lexicon: str) -> list[str]:
+    found = [p.strip() for p in cell.split("|") if p.strip()]
+    for pronunciation in found:
+        if not valid(pronunciation, lexicon):
+            raise ValueError(f"{word}: {pronunciation!r} is not in the {lexicon} notation")
+    return found
+
+
+def valid(pronunciation: str, lexicon: str) -> bool:
+    """Does a pronunciation use only tokens of the notation?"""
+    accent = reference_accent(lexicon)
+    known = {half for code in sound_codes().values() for half in code.ipa[accent]}
+    return bool(pronunciation) and all(t in known for t in split_stress(pronunciation)[0])
 
 
 def _read_hand_made(vocabulary: Vocabulary, rules: Path) -> None:
-    """Supplement files replace what the dictionaries say of a word."""
+    """Supplement files replace what the dictionaries say of a word.
+
+    Raises ValueError for a pronunciation that is not in the notation of its accent.
+    """
     column = vocabulary.lexicon
     for name in ("words", "names", "corrections"):
         for row in read_table(rules / "supplement" / f"{name}.tsv"):
             if row[column]:
-                vocabulary.senses[row["word"]] = [Sense("", "", _variants(row[column]))]
-                if row.get("kind") == "name":
-                    if name == "names" and vocabulary.zipf.get(row["word"], 0) and row["word"] not in vocabulary.names:
-                        continue  # also an everyday word: rose, will
+                vocabulary.senses[row["word"]] = [Sense("", "", _variants(row[column], row["word"], column))]
+                if row["kind"] == "name":
                     vocabulary.names.add(row["word"])
-                else:
+                elif row["kind"]:
                     vocabulary.names.discard(row["word"])
     for row in read_table(rules / "supplement" / "variants.tsv"):
         if row[column]:
-            vocabulary.senses[row["word"]] = [Sense("", "", _variants(row[column]))]
+            vocabulary.senses[row["word"]] = [Sense("", "", _variants(row[column], row["word"], column))]
     replaced: set[str] = set()
     for row in read_table(rules / "supplement" / "senses.tsv"):
         if not row[column]:
@@ -99,7 +111,7 @@ def _read_hand_made(vocabulary: Vocabulary, rules: Path) -> None:
             replaced.add(row["word"])
             vocabulary.senses[row["word"]] = []
             vocabulary.names.discard(row["word"])
-        vocabulary.senses[row["word"]].append(Sense(row["sense"], row["pos"], _variants(row[column]), rare=row["rare"] == "y"))
+        vocabulary.senses[row["word"]].append(Sense(row["sense"], row["pos"], _variants(row[column], row["word"], column), rare=row["rare"] == "y"))
 
 
 def _derive(vocabulary: Vocabulary) -> None:

@@ -23,8 +23,10 @@ PLAIN = re.compile(rf"[{re.escape(OPENING)}]*([A-Za-z]+(?:['’][a-z]{{1,2}})?)(
 """A word between ordinary punctuation; everything else goes through spaCy."""
 LETTER = r"[^\W\d_]"
 MARKS = "\u00ad\u0300-\u036f"
+CLIPPED = frozenset(("bout", "cause", "course", "em", "n", "neath", "til", "tis", "twas"))
+"""Words that have lost their beginning ('em, 'twas) and keep their apostrophe."""
 WORD = re.compile(
-    rf"(?:['’](?=(?:em|til|tis|twas|cause|bout|course|n)\b))?{LETTER}[\w{MARKS}]*"
+    rf"(?:['’](?=(?:{'|'.join(sorted(CLIPPED))})\b))?{LETTER}[\w{MARKS}]*"
     rf"(?:['’\u2010\u2011-]{LETTER}[\w{MARKS}]*)*(?:(?<=s)['’](?!\w)|(?<=in)['’](?!\w))?",
     re.IGNORECASE,
 )
@@ -52,13 +54,15 @@ def cut(stretch: str) -> tuple[Cut, ...]:
     """The words of a stretch without white space, and what in it is not judged."""
     plain = PLAIN.match(stretch)
     if plain:
-        end = plain.end(1)
+        start, end = plain.span(1)
         # dogs' keeps its apostrophe unless a quotation opened before the word
         tail = plain[2]
-        opened = stretch[: plain.start(1)].endswith(("'", "‘"))
-        if tail[:1] in ("'", "’") and not opened and stretch[plain.start(1) : end].lower().endswith(("s", "in")):
+        opened = stretch[:start].endswith(("'", "‘", "’"))
+        if opened and stretch[start:end].lower() in CLIPPED and tail[:1] not in ("'", "’"):
+            start -= 1
+        if tail[:1] in ("'", "’") and not opened and stretch[start:end].lower().endswith(("s", "in")):
             end += 1
-        return (Cut(plain.start(1), end, "word"),)
+        return (Cut(start, end, "word"),)
     if not any(c.isalnum() for c in stretch):
         return (Cut(0, len(stretch), "symbol"),) if any(not _is_punctuation(c) for c in stretch) else ()
     return tuple(_cut_awkward(stretch))

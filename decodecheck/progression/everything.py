@@ -1,0 +1,35 @@
+"""The progression that teaches the whole inventory in one step.
+
+python -m decodecheck.progression.everything > rules/progressions/everything.progression
+"""
+
+from __future__ import annotations
+
+from decodecheck.lexicon.endings import ENDINGS
+from decodecheck.phonics.inventory import inventory, together
+
+HEAD = """\
+# Everything the inventory holds, taught in one step: what a fluent reader of English can decode.
+# Useful to see which words of a text no teaching of correspondences will make decodable.
+# Made by `python -m decodecheck.progression.everything`; not written by hand.
+progression "everything"
+accent southern-british
+
+step 1
+"""
+
+
+def everything() -> str:
+    """The text of the file: every grapheme with all its key words, every combination, every ending."""
+    lines = []
+    for grapheme, rows in inventory().by_grapheme.items():
+        words = dict.fromkeys(c.key_word for c in rows if c.place != "ending")
+        if words and grapheme != "'":
+            lines.append(f"  teach {grapheme} as in {' and '.join(words)}")
+    lines.append(f"  together {', '.join(together())}")
+    lines.append(f"  teach {', '.join(ENDINGS)}")
+    return HEAD + "\n".join(lines) + "\n"
+
+
+if __name__ == "__main__":
+    print(everything(), end="")

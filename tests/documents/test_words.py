@@ -1,0 +1,96 @@
+"""Cutting words: every span slices the original, whatever the text; awkward story words stay whole."""
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from decodecheck.checking.check import Checker
+from decodecheck.checking.judge import Judge
+from decodecheck.documents.words import cut
+from decodecheck.lexicon.lookup import plain_spelling
+from decodecheck.lexicon.store import tables
+from decodecheck.progression.resolve import resolve
+from decodecheck.source import SourceText, decode
+
+
+def words(stretch: str) -> list[str]:
+    return [stretch[c.start : c.end] for c in cut(stretch) if c.kind == "word"]
+
+
+@pytest.mark.parametrize(
+    ("stretch", "expected"),
+    [
+        ("didn't", ["didn't"]), ("didn’t", ["didn’t"]), ("cannot", ["cannot"]), ("gonna", ["gonna"]), ("wed", ["wed"]),
+        ('"Kit’s"', ["Kit’s"]), ("well-fed", ["well-fed"]), ("dogs'", ["dogs'"]), ("'dogs'", ["dogs"]), ("goin'", ["goin'"]),
+        ("cat...dog", ["cat", "dog"]), ("end.Then", ["end", "Then"]), ("yes/no", ["yes", "no"]), ("ran—then", ["ran", "then"]),
+        ("ran--then", ["ran", "then"]), ("*hop*", ["hop"]), ("_hop_", ["hop"]), ("(hop)", ["hop"]), ("“Hop!”", ["Hop"]),
+        ("b-b-but", ["b-b-but"]), ("10am", []), ("3rd", []), ("1,066", []), ("www.school.org", []), ("a@b.org", []),
+        ("co\u00adop", ["co\u00adop"]), ("cafe\u0301", ["cafe\u0301"]), ("ﬁsh", ["ﬁsh"]), ("'em", ["'em"]), ("…and", ["and"]),
+        ("said,", ["said"]), ("O’Hara", ["O’Hara"]), (":)", []), ("—", []), ("Mr.", ["Mr"]), ("rock'n'roll", ["rock'n'roll"]),
+    ],
+)  # fmt: skip
+def test_stretches(stretch: str, expected: list[str]) -> None:
+    assert words(stretch) == expected
+
+
+def test_no_listed_word_is_cut() -> None:
+    # spaCy's English special cases cut wed, id, cannot, gonna and others
+    wrong = [w for w in tables().words() if words(w) != [w]]
+    assert wrong == []
+
+
+def test_plain_spelling_knows_the_way_back() -> None:
+    spelling = plain_spelling("Ca\u00adfé’s")
+    assert spelling.plain == "cafe's"
+    assert [("Ca\u00adfé’s")[i] for i in spelling.origin] == ["C", "a", "f", "é", "’", "s"]
+
+
+ORDER, _ = resolve("step 1\n  teach a, t\n", "x")
+CHECKER = Checker(Judge(ORDER, 1))
+STORY = st.text(alphabet=st.sampled_from(list("aAtTbdnrs'’\"“”-—.,!?…\n\r\t  \u00ad\u0301é😀ﬁ0123/@_*")), max_size=80)
+
+
+@settings(max_examples=600, deadline=None)
+@given(STORY | st.text(max_size=60), st.booleans())
+def test_every_span_slices_the_original(text: str, bom: bool) -> None:
+    try:
+        data = text.encode("utf-8")
+    except UnicodeEncodeError:
+        return
+    if b"\0" in data:
+        return
+    source = SourceText("x", decode((b"\xef\xbb\xbf" if bom else b"") + data, "x"))
+    assert source.text == text.removeprefix("\ufeff") or not bom or source.text == text
+    report = CHECKER.check(source, every_word=True)
+    lines = source.text.replace("\r\n", "\n ").replace("\r", "\n").split("\n")
+    for finding in report.findings:
+        assert source.text[finding.start : finding.end] == finding.word
+        assert source.place(finding.start) == (finding.line, finding.column)
+        assert source.place(finding.end) == (finding.end_line, finding.end_column)
+        assert 1 <= finding.line <= len(lines)
+        for blocker in finding.blockers:
+            assert all(0 <= i < len(finding.word) for i in blocker.letters)
+    seen = [(w.start, w.end) for w in report.words]
+    assert seen == sorted(seen)
+    assert all(a[1] <= b[0] for a, b in pairwise(seen))
+    judged = sum(n for status, n in report.counts.items() if status != "unjudged")
+    assert judged == len(seen) == sum(report.running.values())
+
+
+def test_a_word_divided_at_a_line_end_is_one() -> None:
+    order, _ = resolve("step 1\n  teach a, b, e, i, n, r, s, t, u\n", "x")
+    text = "a rab-\nbit sat\n"
+    report = Checker(Judge(order, 1)).check(SourceText("x", text), every_word=True)
+    assert [w.word for w in report.words] == ["a", "rab-\nbit", "sat"]
+    assert report.counts["decodable"] == 2
+
+
+def test_names_and_sentence_starts() -> None:
+    order, _ = resolve("step 1\n  teach a, b, d, m, n, s, t\n", "x")
+    report = Checker(Judge(order, 1)).check(SourceText("x", "Zofkin sat. Sad Zofkin sat.\n"))
+    assert [f.kind for f in report.findings] == ["unlisted-word", "unlisted-name"]
+    skipping, _ = resolve("step 1\n  teach a, b, d, m, n, s, t\nskip all names\n", "x")
+    report = Checker(Judge(skipping, 1)).check(SourceText("x", "A mad John sat. Sad Aisha sat.\n"))
+    assert [f.word for f in report.findings] == ["A"]

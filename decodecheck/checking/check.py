@@ -224,7 +224,7 @@ class Checker:
 
     def _learn(self, stretch: str) -> None:
         plain = PLAIN.match(stretch)
-        if plain:
+        if plain and stretch[0] not in "'’‘":
             status = self.judge.status(plain[1])[0]
             if status in _FINE and not plain[2].startswith(("'", "’")) and not self.judge.order.skip_names:
                 self._parts[stretch] = ((plain.start(1), plain.end(1), plain[1], status),)

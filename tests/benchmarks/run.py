@@ -1,0 +1,153 @@
+"""Speed and memory as ratios measured side by side in one run.
+
+    python -m tests.benchmarks.run
+
+Whole-process figures take the median of several runs, the two commands in turn. Exit code 1 if a ratio is over its limit.
+"""
+
+from __future__ import annotations
+
+import resource
+import statistics
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+from tests.benchmarks.corpus import STORIES, drawn
+
+ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "corpora_demo"
+HARBOUR = DEMO / "harbour-lane.progression"
+RUNS = 9
+FAILED: list[str] = []
+
+
+def report(name: str, value: float, limit: float, unit: str = "") -> None:
+    """Print one figure against its limit."""
+    over = value > limit
+    print(f"{name:<66} {value:8.3f}{unit}  limit {limit}{unit}{'  OVER' if over else ''}", flush=True)
+    if over:
+        FAILED.append(name)
+
+
+def whole_process(command: list[str], other: list[str]) -> float:
+    """Median over pairs of runs of the time of one command over that of another."""
+    pairs = []
+    for _ in range(RUNS):
+        pairs.append((_seconds(command), _seconds(other)))
+    return statistics.median(a / b for a, b in pairs)
+
+
+def _seconds(command: list[str]) -> float:
+    start = time.perf_counter()
+    done = subprocess.run(command, capture_output=True, cwd=ROOT, check=False)
+    assert done.returncode in (0, 1), done.stderr.decode()
+    return time.perf_counter() - start
+
+
+def start_up() -> None:
+    """Commands that need no text, against importing click and lark; a story, against loading spaCy."""
+    python = sys.executable
+    tool = [python, "-m", "decodecheck"]
+    light = [python, "-c", "import click, lark"]
+    for name, arguments in (
+        ("explain", ["explain", "bread", "making"]),
+        ("progression check", ["progression", "check", str(HARBOUR)]),
+        ("--help", ["--help"]),
+    ):
+        report(f"{name} / import click, lark (whole process)", whole_process([*tool, *arguments], light), 2.5)
+    story = DEMO / "texts" / "step-23" / "the-slow-boat-game.txt"
+    spacy = [python, "-c", "import spacy; spacy.blank('en')"]
+    report(
+        "check of one story / spacy.blank('en') (whole process)",
+        whole_process([*tool, "check", str(story)], spacy),
+        1.25,
+    )
+
+
+CHECK = """
+import resource, sys, time
+from decodecheck.checking.check import Checker
+from decodecheck.checking.judge import Judge
+from decodecheck.progression.resolve import load
+from decodecheck.source import read_text
+from decodecheck.documents import words
+words._tokenizer()
+order = load(sys.argv[1])
+source = read_text(sys.argv[2])
+start = time.perf_counter()
+report = Checker(Judge(order, order.last)).check(source)
+print(time.perf_counter() - start, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
+CUT = """
+import spacy, sys, time
+nlp = spacy.blank('en')
+text = open(sys.argv[1], encoding='utf-8').read()
+start = time.perf_counter()
+for i in range(0, len(text), 100_000):
+    nlp.make_doc(text[i : i + 100_000])
+print(time.perf_counter() - start)
+"""
+
+
+def _printed(code: str, *arguments: str) -> list[float]:
+    done = subprocess.run([sys.executable, "-c", code, *arguments], capture_output=True, text=True, check=True)
+    return [float(x) for x in done.stdout.split()]
+
+
+def large_text(folder: Path) -> None:
+    """10 MB at a late step against spaCy's make_doc over the same text; memory; growth from 5 to 10 MB."""
+    text = drawn(10_000_000)
+    whole, half = folder / "whole.txt", folder / "half.txt"
+    whole.write_text(text, encoding="utf-8")
+    half.write_text(text[: text.index("\n\n", len(text) // 2)] + "\n", encoding="utf-8")
+    stretches = len(set(text.split()))
+    print(
+        f"corpus: {whole.stat().st_size / 1e6:.1f} MB, {stretches} distinct stretches (drawn prose and public-domain stories)"
+    )
+    everything = ROOT / "rules" / "progressions" / "everything.progression"
+    ratios, growth, peaks = [], [], []
+    for _ in range(3):
+        seconds, peak = _printed(CHECK, str(everything), str(whole))
+        (cutting,) = _printed(CUT, str(whole))
+        shorter, _ = _printed(CHECK, str(everything), str(half))
+        ratios.append(seconds / cutting)
+        growth.append(seconds / shorter)
+        peaks.append(peak)
+    report("check of 10 MB / make_doc over it (everything, its last step)", statistics.median(ratios), 0.4)
+    report("peak memory of that check", max(peaks), 300, " MiB")
+    report("time of 10 MB / time of 5 MB", statistics.median(growth), 2.3)
+    seconds, _ = _printed(CHECK, str(HARBOUR), str(whole))
+    print(f"the same at the last step of the demo's order: {seconds / cutting:.3f}")
+
+
+def vector() -> None:
+    """The first steps of the whole lexicon for a new progression."""
+    from decodecheck.progression.readiness import Readiness
+    from decodecheck.progression.resolve import load
+
+    times = []
+    for _ in range(RUNS):
+        order = load(str(HARBOUR))
+        start = time.perf_counter()
+        assert len(Readiness(order).senses)
+        times.append(1000 * (time.perf_counter() - start))
+    report("the vector for a new progression", statistics.median(times), 20, " ms")
+
+
+def main() -> int:
+    """Run everything."""
+    import tempfile
+
+    assert any(STORIES.glob("*.txt"))
+    start_up()
+    vector()
+    with tempfile.TemporaryDirectory() as folder:
+        large_text(Path(folder))
+    print(f"this process peaked at {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MiB")
+    return int(bool(FAILED))
+
+
+if __name__ == "__main__":
+    sys.exit(main())

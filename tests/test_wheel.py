@@ -1,0 +1,52 @@
+"""The wheel holds everything the program needs: installed elsewhere, away from the checkout, it runs."""
+
+import os
+import subprocess
+import sys
+import tarfile
+import zipfile
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    out = tmp_path_factory.mktemp("dist")
+    command = [sys.executable, "-m", "build", "--no-isolation", "--wheel", "--sdist", "--outdir", str(out), str(ROOT)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout + done.stderr
+    return out
+
+
+def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
+    (wheel,) = built.glob("*.whl")
+    site = tmp_path / "site"
+    with zipfile.ZipFile(wheel) as archive:
+        archive.extractall(site)
+        compiled = [i for i in archive.infolist() if "/compiled/" in i.filename]
+        assert 0 < sum(i.compress_size for i in compiled) <= 4 * 1024 * 1024
+        names = archive.namelist()
+    assert "decodecheck/rules/progressions/everything.progression" in names
+    assert any(n.endswith("licenses/rules/frequency/NOTICE.md") for n in names)
+    story = tmp_path / "story.txt"
+    story.write_text("The cat sat on bread.\n", encoding="utf-8")
+    progression = tmp_path / "p.progression"
+    progression.write_text("step 1\n  teach a, b, c, d, n, o, r, s, t, ea as in leaf\n  tricky the\n", encoding="utf-8")
+    code = "import decodecheck, sys; assert decodecheck.__file__.startswith(sys.argv.pop(1)); from decodecheck.cli.main import main; main()"
+    command = [sys.executable, "-P", "-c", code, str(site), "check", str(story), "--progression", str(progression)]
+    done = subprocess.run(
+        command, capture_output=True, text=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(site)}, check=False
+    )
+    assert done.returncode == 1, done.stderr
+    assert "br[ea]d" in done.stdout
+
+
+def test_source_distribution_holds_rules_and_tests(built: Path) -> None:
+    (sdist,) = built.glob("*.tar.gz")
+    with tarfile.open(sdist) as archive:
+        names = {n.split("/", 1)[1] for n in archive.getnames() if "/" in n}
+    assert {"rules/inventory.tsv", "rules/pronunciations/british.tsv", "tests/test_wheel.py", "LICENSE"} <= names
+    assert not any("compiled/" in n for n in names)

@@ -23,7 +23,7 @@ def everything() -> str:
     """The text of the file: every grapheme with all its key words, every combination, every ending."""
     lines = []
     for grapheme, rows in inventory().by_grapheme.items():
-        words = dict.fromkeys(c.key_word for c in rows if c.place != "ending")
+        words = dict.fromkeys(c.key_word for c in rows if c.place != "ending" or grapheme == "ed")
         if words and grapheme != "'":
             lines.append(f"  teach {grapheme} as in {' and '.join(words)}")
     lines.append(f"  together {', '.join(together())}")

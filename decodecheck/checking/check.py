@@ -6,11 +6,12 @@ import gc
 import re
 from array import array
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from functools import cached_property
 
+from decodecheck.checking.context import choose, neighbours
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.kinds import Context, kinds
 from decodecheck.checking.verdict import (
@@ -88,11 +89,17 @@ class WordAt:
 
 @dataclass(frozen=True, slots=True)
 class Word:
-    """A distinct word of a text: its status, the first step at which it can be read (NEVER if none), a form it has there."""
+    """A distinct word of a text: its status, the first step at which it can be read (NEVER if none), a form it has there,
+    and the sense that its place decided ("" where none did)."""
 
     status: str
     first_step: int
     form: str
+    sense: str = ""
+
+
+_Settled = tuple[str, bool, str]
+"""A form with what its place decided: whether it is a name there, and its sense ("" where that is open)."""
 
 
 @dataclass
@@ -111,7 +118,7 @@ class TextReport:
     running: Counter[str] = field(default_factory=Counter)
     unjudged: Counter[str] = field(default_factory=Counter)
     _sites: array[int] = field(default_factory=lambda: array("Q"), repr=False)
-    _forms: dict[tuple[str, bool], int] = field(default_factory=dict, repr=False)
+    _forms: dict[_Settled, int] = field(default_factory=dict, repr=False)
 
     @property
     def step(self) -> int:
@@ -131,9 +138,9 @@ class TextReport:
     def iter_findings(self) -> Iterator[Finding]:
         """Findings one by one, for texts too large to hold them all."""
         said: dict[int, tuple[Verdict, str, str, str, str]] = {}
-        for form, name, start, end, number in self._places():
+        for settled, start, end, number in self._places():
             if number not in said:
-                said[number] = self._say(form, name)
+                said[number] = self._say(settled)
             verdict, kind, severity, message, remedy = said[number]
             if not kind:
                 continue
@@ -146,23 +153,24 @@ class TextReport:
     @property
     def words(self) -> Iterator[WordAt]:
         """Every judged word in order, if the check was asked for every word."""
-        for form, name, start, end, _ in self._places():
-            yield WordAt(self.source.text[start:end], start, end, self._settled(form, name))
+        for settled, start, end, _ in self._places():
+            yield WordAt(self.source.text[start:end], start, end, self._verdict(settled))
 
-    def _places(self) -> Iterator[tuple[str, bool, int, int, int]]:
+    def _places(self) -> Iterator[tuple[_Settled, int, int, int]]:
         forms = list(self._forms)
         sites = self._sites
         for i in range(0, len(sites), 3):
-            form, name = forms[sites[i + 2]]
-            yield form, name, sites[i], sites[i + 1], sites[i + 2]
+            yield forms[sites[i + 2]], sites[i], sites[i + 1], sites[i + 2]
 
-    def _settled(self, form: str, name: bool) -> Verdict:
+    def _verdict(self, settled: _Settled) -> Verdict:
+        form, name, sense = settled
         if name and self.judge.order.skip_names:
             return Verdict(ALLOWED, first_step=0)
-        return self.judge.judge(form)
+        return self.judge.judge(form, sense)
 
-    def _say(self, form: str, name: bool) -> tuple[Verdict, str, str, str, str]:
-        verdict = self._settled(form, name)
+    def _say(self, settled: _Settled) -> tuple[Verdict, str, str, str, str]:
+        form, name, _ = settled
+        verdict = self._verdict(settled)
         kind = "unlisted-name" if name and verdict.kind == "unlisted-word" else verdict.kind
         if not kind:
             return verdict, "", "", "", ""
@@ -184,6 +192,10 @@ class TextReport:
         return sorted(pairs, key=lambda p: (-p[1], p[0]))
 
 
+Settle = Callable[[str, int], str]
+"""The sense that somebody settled by hand for a plain word in a line, "" where nobody did."""
+Tagger = Callable[[str, int, int], str]
+"""The part of speech of text[start:end] by a trained tagger, "" where it has none."""
 _Part = tuple[int, int, str, str]
 """A word inside a stretch: start, end, form, status (UNJUDGED for what is no word)."""
 
@@ -191,19 +203,24 @@ _Part = tuple[int, int, str, str]
 class Checker:
     """Checks texts against one judge; stretches seen in one text are known in the next."""
 
-    def __init__(self, judge: Judge) -> None:
+    def __init__(self, judge: Judge, tagger: Tagger | None = None) -> None:
         self.judge = judge
+        self.tagger = tagger
+        self._by_hand: Settle | None = None
         self._parts: dict[str, tuple[_Part, ...]] = {}
         self._placed: dict[str, tuple[_Part, ...]] = {}  # stretches with words that need a position, and those words
         self._contextual: set[str] = set()  # those of them that their neighbours may change
+        self._ambiguous: set[str] = set()  # stretches with a word of several sounds
 
-    def check(self, source: SourceText, *, every_word: bool = False) -> TextReport:
-        """The report on one text. `every_word` keeps the places of words that are fine, too."""
+    def check(self, source: SourceText, *, every_word: bool = False, settled: Settle | None = None) -> TextReport:
+        """The report on one text. `every_word` keeps the places of words that are fine, too; `settled` gives senses that were
+        settled by hand, by plain word and line."""
         with _collection_paused():
-            return self._check(source, every_word)
+            return self._check(source, every_word, settled)
 
-    def _check(self, source: SourceText, every_word: bool) -> TextReport:
+    def _check(self, source: SourceText, every_word: bool, by_hand: Settle | None) -> TextReport:
         report = TextReport(source, self.judge, every_word)
+        self._by_hand = by_hand
         tally: Counter[str] = Counter()
         settled: Counter[str] = Counter()
         for start, piece in _pieces(source.text):
@@ -226,6 +243,8 @@ class Checker:
         plain = PLAIN.match(stretch)
         if plain and stretch[0] not in "'’‘":
             status = self.judge.status(plain[1])[0]
+            if self.judge.choices(plain[1]):
+                self._ambiguous.add(stretch)
             if status in _FINE and not plain[2].startswith(("'", "’")) and not self.judge.order.skip_names:
                 self._parts[stretch] = ((plain.start(1), plain.end(1), plain[1], status),)
                 return
@@ -237,6 +256,9 @@ class Checker:
             status = self.judge.status(form)[0] if piece.kind == "word" else UNJUDGED
             if status in (BLOCKED, UNSURE):
                 placed = True
+            if piece.kind == "word" and self.judge.choices(form):
+                self._ambiguous.add(stretch)
+                contextual = contextual or status == UNSURE
             if piece.kind == "word" and form[:1].isupper() and status != ALLOWED:
                 contextual = contextual or (
                     (status == UNSURE or self.judge.order.skip_names) and self.judge.is_name(form)
@@ -248,7 +270,7 @@ class Checker:
         if contextual or placed:
             self._placed[stretch] = tuple(p for p in parts if p[3] in (BLOCKED, UNSURE))
 
-    def _count(self, report: TextReport, form: str, status: str, times: int) -> None:
+    def _count(self, report: TextReport, form: str, status: str, times: int, sense: str = "") -> None:
         report.counts[status] += times
         if status == UNJUDGED:
             report.unjudged[form] += times
@@ -256,8 +278,14 @@ class Checker:
         plain = form.lower() if form.isascii() else plain_spelling(form).plain
         old = report.distinct.get(plain)
         if old is None or STATUSES.index(status) > STATUSES.index(old.status):
-            first = 0 if status == ALLOWED else self.judge.status(form)[1]
-            report.distinct[plain] = Word(status, first, form)
+            first = (
+                0
+                if status == ALLOWED
+                else self.judge.judge(form, sense).first_step
+                if sense
+                else self.judge.status(form)[1]
+            )
+            report.distinct[plain] = Word(status, first, form, sense)
         report.running[plain] += times
 
     def _place(self, report: TextReport, piece: str, offset: int, settled: Counter[str], every_word: bool) -> None:
@@ -273,13 +301,13 @@ class Checker:
                 start = match.start()
                 if start < skip_to:
                     pass
-                elif match[0] in contextual:
+                elif match[0] in contextual or (every_word and match[0] in self._ambiguous):
                     starts = _starts_sentence(piece, start, before)
                     skip_to = self._in_context(report, piece, offset, start, match[0], starts, settled)
                 else:
                     for a, b, form, status in found:
                         if status != UNJUDGED:
-                            number = forms.setdefault((form, False), len(forms))
+                            number = forms.setdefault((form, False, ""), len(forms))
                             sites.extend((offset + start + a, offset + start + b, number))
             before = match
 
@@ -305,15 +333,33 @@ class Checker:
             name = form[:1].isupper() and not (starts and index == 0) and self.judge.is_name(form)
             if name and self.judge.order.skip_names:
                 status = ALLOWED
-            self._site(report, offset + start + a, offset + start + b, form, name, status)
+            sense = self._sense(report, form, offset + start + a, offset + start + b)
+            if sense:
+                status = self.judge.judge(form, sense).status
+            self._site(report, offset + start + a, offset + start + b, form, name, status, sense)
         for first, last_end, form, status in later:
             self._site(report, first, last_end, form, False, status)
         return go_on
 
-    def _site(self, report: TextReport, start: int, end: int, form: str, name: bool, status: str) -> None:
-        self._count(report, form, status, 1)
+    def _sense(self, report: TextReport, form: str, start: int, end: int) -> str:
+        """Which sense of a heteronym is meant: as settled by hand, else by the words around it; "" where that is open."""
+        choices = self.judge.choices(form)
+        if not choices:
+            return ""
+        word = plain_spelling(form).plain
+        if self._by_hand:
+            sense = self._by_hand(word, report.source.place(start)[0])
+            if sense in [c.label for c in choices]:
+                return sense
+        tag = self.tagger(report.source.text, start, end) if self.tagger else ""
+        return choose(word, neighbours(report.source.text, start, end), choices, tag) or ""
+
+    def _site(
+        self, report: TextReport, start: int, end: int, form: str, name: bool, status: str, sense: str = ""
+    ) -> None:
+        self._count(report, form, status, 1, sense)
         if status in (BLOCKED, UNSURE) or (report.every_word and status != UNJUDGED):
-            report._sites.extend((start, end, report._forms.setdefault((form, name), len(report._forms))))
+            report._sites.extend((start, end, report._forms.setdefault((form, name, sense), len(report._forms))))
 
     def _joined(self, piece: str, start: int, stretch: str) -> tuple[str, int, str] | None:
         """A word divided at the end of a line: (the word, where its second half ends, the stretch that follows), if it is one."""

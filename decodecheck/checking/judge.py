@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from functools import cached_property
 
 from decodecheck.checking.blockers import blockers, capital_blocker, capital_step
+from decodecheck.checking.context import Choice
 from decodecheck.checking.verdict import (
     ALLOWED,
     BLOCKED,
@@ -40,15 +41,32 @@ class Judge:
         self.step = step
         self.lookup = Lookup(order.accent, order.pinned)
         self.allowed_words = frozenset(word for name in order.names for word in name.replace("’", "'").split())
-        self._seen: dict[str, Verdict] = {}
+        self._seen: dict[tuple[str, str], Verdict] = {}
+        self._choices: dict[str, tuple[Choice, ...]] = {}
         self._quick: dict[str, tuple[str, int]] = {}
 
-    def judge(self, form: str) -> Verdict:
-        """The verdict on a form as it stands in the text."""
-        verdict = self._seen.get(form)
+    def judge(self, form: str, sense: str = "") -> Verdict:
+        """The verdict on a form as it stands in the text; on one of its senses, if that is known."""
+        verdict = self._seen.get((form, sense))
         if verdict is None:
-            verdict = self._seen[form] = self._judge(form)
+            verdict = self._seen[form, sense] = self._judge(form, sense)
         return verdict
+
+    def choices(self, form: str) -> tuple[Choice, ...]:
+        """The senses of a form that differ in sound; none for a word with one."""
+        found = self._choices.get(form)
+        if found is None:
+            found = self._choices[form] = self._find_choices(plain_spelling(form).plain)
+        return found
+
+    def _find_choices(self, word: str) -> tuple[Choice, ...]:
+        if len(self.lookup.lexicon.senses(word)) < 2 or word in self.order.pinned:
+            return ()
+        senses = {r.sense: r for r in self.lookup.readings(word)}
+        sounds = {tuple(s.key for s in r.segments) for r in senses.values()}
+        if len(sounds) < 2:
+            return ()
+        return tuple(Choice(label, r.pos - {"RARE"}, r.rare) for label, r in senses.items())
 
     def status(self, form: str) -> tuple[str, int]:
         """Status and first step of a form: what `judge` says, by the shortest way."""
@@ -103,7 +121,7 @@ class Judge:
         number = self.lookup.lexicon.tables.number(plain)
         return form[:1].isupper() and (number < 0 or bool(self.lookup.lexicon.tables.is_name[number]))
 
-    def _judge(self, form: str) -> Verdict:
+    def _judge(self, form: str, sense: str) -> Verdict:
         spelling = plain_spelling(form)
         plain = spelling.plain
         if self._is_allowed(form, plain):
@@ -112,7 +130,7 @@ class Judge:
             return Verdict(UNJUDGED, detail="a letter by itself")
         if "-" in plain and not self.lookup.readings(plain):
             return self._hyphenated(form, spelling)
-        verdict = self._judge_plain(form, self.lookup.find(spelling))
+        verdict = self._judge_plain(form, self.lookup.find(spelling), sense)
         return self._with_capital(form, verdict)
 
     def _is_allowed(self, form: str, plain: str) -> bool:
@@ -126,8 +144,11 @@ class Judge:
             return True
         return bool(STRETCHED.search(plain)) and _squeezed(plain) in {_squeezed(s) for s in self.order.sounds}
 
-    def _judge_plain(self, form: str, found: Found) -> Verdict:
-        readings = [r for r in found.readings if "PROPN" not in r.pos or form[:1].isupper()] or list(found.readings)
+    def _judge_plain(self, form: str, found: Found, sense: str) -> Verdict:
+        meant = [r for r in found.readings if sense and r.sense == sense]
+        readings = (
+            meant or [r for r in found.readings if "PROPN" not in r.pos or form[:1].isupper()] or list(found.readings)
+        )
         usual = [r for r in readings if not r.rare] or readings
         tricky_at = self._tricky_step(found.word, readings)
         if not usual:
@@ -236,7 +257,7 @@ class Judge:
         verdicts: list[Verdict] = []
         for a, b in parts:
             first, last = spelling.origin[a], spelling.origin[b - 1] + 1
-            piece = self._judge(form[first:last])
+            piece = self.judge(form[first:last])
             moved = tuple(
                 Blocker(
                     x.grapheme, tuple(i + first for i in x.letters), x.sounds, x.as_in, x.taught_at, x.cause, x.item

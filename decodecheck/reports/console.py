@@ -101,7 +101,7 @@ def _readiness(checked: CheckedText) -> Iterator[str]:
     unknown = [
         w
         for w, v in report.distinct.items()
-        if v.status == UNSURE and report.judge.judge(v.form).kind == "unlisted-word"
+        if v.status == UNSURE and report.judge.judge(v.form, v.sense).kind == "unlisted-word"
     ]
     never = [w for w, s in held if s > checked.order.last and w not in unknown]
     if never:
@@ -126,7 +126,7 @@ def rank_blockers(report: TextReport) -> list[tuple[Blocker, list[str]]]:
     for word, found in sorted(report.distinct.items()):
         if found.status != BLOCKED:
             continue
-        for blocker in report.judge.judge(found.form).blockers:
+        for blocker in report.judge.judge(found.form, found.sense).blockers:
             key = (
                 f"{blocker.grapheme}|{blocker.as_in}|{''.join(blocker.sounds) if blocker.cause == 'irregular' else ''}"
             )

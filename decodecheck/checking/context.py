@@ -1,0 +1,214 @@
+"""Which sense of a heteronym is meant: readable rules over the neighbouring words (`rules/context/`).
+
+Rules vote for parts of speech, cues for single senses; the sense with the most votes is meant if it leads by enough.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
+
+LEAD = 2.0
+"""A sense is chosen where it leads the next by at least so many votes."""
+RARE_HANDICAP = 3.0
+TAG_VOTES = 8.0
+"""What a tagger's part of speech counts, where the configuration names one."""
+WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*|\d+|[.!?…;:]+|,|[—–]|--")
+STOPS = frozenset((".", "!", "?", "…", ";", ":"))
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbours:
+    """A word in its sentence: the words before it, nearest first, and those after it; lower case. A comma or dash is ","."""
+
+    before: tuple[str, ...]
+    after: tuple[str, ...]
+    capital: bool = False
+    names: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A sense to choose from: its label, the parts of speech it can be, whether it is rare."""
+
+    label: str
+    pos: frozenset[str]
+    rare: bool
+
+
+def neighbours(text: str, start: int, end: int, reach: int = 160) -> Neighbours:
+    """The sentence around text[start:end], cut at full stops and blank lines."""
+    left, right = text[max(0, start - reach) : start], text[end : end + reach]
+    left = re.split(r"\n\s*\n", left)[-1]
+    right = re.split(r"\n\s*\n", right)[0]
+    before: list[str] = []
+    names: set[str] = set()
+    for match in reversed(list(WORD.finditer(left))):
+        token = match[0]
+        if token[0] in STOPS:
+            break
+        before.append(_plain(token))
+        if (
+            token[:1].isupper()
+            and left[: match.start()].strip()
+            and not left[: match.start()].rstrip().endswith((".", "!", "?"))
+        ):
+            names.add(token.lower())
+    after: list[str] = []
+    for match in WORD.finditer(right):
+        if match[0][0] in STOPS:
+            break
+        after.append(_plain(match[0]))
+    while after and after[-1] == ",":
+        after.pop()
+    if before and left.rstrip()[-1:] in STOPS and not before:
+        before = []
+    return Neighbours(tuple(before), tuple(after), text[start : start + 1].isupper(), frozenset(names))
+
+
+def _plain(token: str) -> str:
+    if token in (",", "—", "–", "--"):
+        return ","
+    return token.lower().replace("’", "'")
+
+
+@cache
+def _classes() -> dict[str, frozenset[str]]:
+    return {
+        row["class"]: frozenset(row["words"].split(" "))
+        for row in read_table(rules_folder() / "context" / "classes.tsv")
+    }
+
+
+@cache
+def _class_words() -> frozenset[str]:
+    return frozenset(word for words in _classes().values() for word in words)
+
+
+@dataclass(frozen=True, slots=True)
+class _Condition:
+    """One condition: the offset (0: anywhere in the sentence), what may stand there, and whether it is denied."""
+
+    offset: int
+    options: tuple[str, ...]
+    denied: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Rule:
+    conditions: tuple[_Condition, ...]
+    votes: tuple[tuple[str, float], ...]
+
+
+@cache
+def _rules() -> tuple[_Rule, ...]:
+    found = []
+    for row in read_table(rules_folder() / "context" / "rules.tsv"):
+        conditions = []
+        for part in row["where"].split(" "):
+            place, _, options = part.lstrip("!").partition("=")
+            conditions.append(
+                _Condition(0 if place == "far" else int(place), tuple(options.split("|")), part.startswith("!"))
+            )
+        votes = [re.match(r"([A-Z]+)([+-][\d.]+)\Z", vote) for vote in row["votes"].split(" ")]
+        found.append(_Rule(tuple(conditions), tuple((v[1], float(v[2])) for v in votes if v)))
+    return tuple(found)
+
+
+@cache
+def _cues() -> dict[str, tuple[tuple[str, float, tuple[str, ...]], ...]]:
+    found: dict[str, list[tuple[str, float, tuple[str, ...]]]] = {}
+    for row in read_table(rules_folder() / "context" / "cues.tsv"):
+        found.setdefault(row["word"], []).append((row["sense"], float(row["weight"]), tuple(row["words"].split(" "))))
+    return {word: tuple(cues) for word, cues in found.items()}
+
+
+def choose(word: str, around: Neighbours, choices: Sequence[Choice], tag: str = "") -> str | None:
+    """The label of the sense that is meant, None where the context does not decide.
+
+    `tag` is a part of speech from a tagger (NOUN, VERB, PAST, PART, ADJ, ADV, PROPN), if there is one.
+    """
+    votes: dict[str, float] = {}
+    for rule in _rules():
+        if all(_holds(c, around) for c in rule.conditions):
+            for pos, weight in rule.votes:
+                votes[pos] = votes.get(pos, 0.0) + weight
+    if tag:
+        votes[tag] = votes.get(tag, 0.0) + TAG_VOTES
+    scores = {}
+    for choice in choices:
+        known = [votes.get(pos, 0.0) for pos in choice.pos]
+        score = max(known, default=0.0)
+        if "PROPN" in choice.pos:
+            score += -4.0 if not around.capital else 3.0 if around.before else 0.0
+        if choice.rare:
+            score -= RARE_HANDICAP
+        scores[choice.label] = score
+    for sense, weight, cues in _cues().get(word, ()):
+        if sense in scores:
+            hits = sum(_cued(cue, around) for cue in cues)
+            scores[sense] += weight * min(hits, 2)
+    ranked = sorted(scores, key=lambda label: -scores[label])
+    if len(ranked) == 1 or scores[ranked[0]] - scores[ranked[1]] >= LEAD:
+        return ranked[0]
+    return None
+
+
+def _cued(cue: str, around: Neighbours) -> bool:
+    if cue.startswith("+1:"):
+        return around.after[:1] == (cue[3:],)
+    if cue.startswith("-1:"):
+        return around.before[:1] == (cue[3:],)
+    if cue.endswith("*"):
+        return any(w.startswith(cue[:-1]) for w in (*around.before, *around.after))
+    return cue in around.before or cue in around.after
+
+
+def _holds(condition: _Condition, around: Neighbours) -> bool:
+    if condition.offset == 0:
+        words = (*around.before, *around.after)
+        result = any(_is(option, w, around, True) for option in condition.options for w in words)
+    else:
+        side = around.before if condition.offset < 0 else around.after
+        at = abs(condition.offset) - 1
+        here = side[at] if at < len(side) else None
+        result = any(_is(option, here, around, condition.offset < 0) for option in condition.options)
+    return result != condition.denied
+
+
+def _is(option: str, word: str | None, around: Neighbours, before: bool) -> bool:
+    if option == "start":
+        return word is None and before
+    if option == "end":
+        return (word is None or word == ",") and not before
+    if word is None:
+        return False
+    if option == "comma":
+        return word == ","
+    if option[0] == '"':
+        return word == option[1:-1]
+    if option == "plural":
+        return (
+            word.endswith("s")
+            and not word.endswith(("ss", "us", "is", "'s"))
+            and len(word) > 3
+            and word not in _class_words()
+        )
+    if option == "past-form":
+        return word.endswith("ed") and len(word) > 3
+    if option == "ing":
+        return word.endswith("ing") and len(word) > 4
+    if option == "ly":
+        return word.endswith("ly") and len(word) > 4
+    if option == "name":
+        return word in around.names and word not in _class_words()
+    if option == "noun-like":
+        return word != "," and word not in _class_words()
+    if option == "past" and word.endswith("ed") and len(word) > 3:
+        return True
+    return word in _classes()[option]

@@ -175,7 +175,9 @@ class TextReport:
         if not kind:
             return verdict, "", "", "", ""
         found = kinds()[kind]
-        return verdict, kind, found.severity, *found.say(verdict, Context(form, self.step))
+        guess = self.judge.guess(form) if verdict.kind == "unlisted-word" else None
+        context = Context(form, self.step, self.judge.order.accent, guess)
+        return verdict, kind, found.severity, *found.say(verdict, context)
 
     def distinct_counts(self) -> Counter[str]:
         """Distinct words (not minding capitals) by status."""

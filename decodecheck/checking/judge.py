@@ -7,6 +7,7 @@ from functools import cached_property
 
 from decodecheck.checking.blockers import blockers, capital_blocker, capital_step
 from decodecheck.checking.context import Choice
+from decodecheck.checking.kinds import Guess
 from decodecheck.checking.verdict import (
     ALLOWED,
     BLOCKED,
@@ -27,7 +28,9 @@ from decodecheck.lexicon.derive import said
 from decodecheck.lexicon.endings import attach, loose, splits
 from decodecheck.lexicon.lookup import STRETCHED, Found, Lookup, Spelling, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.phonics.sounds import project
 from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.pinned import pin_text
 
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
@@ -51,6 +54,21 @@ class Judge:
         if verdict is None:
             verdict = self._seen[form, sense] = self._judge(form, sense)
         return verdict
+
+    def guess(self, form: str) -> Guess | None:
+        """What the spelling of an unknown word suggests; None where nothing can be said."""
+        found = self.lookup.predicted(plain_spelling(form))
+        if not found.readings:
+            return None
+        reading, accent = found.readings[0], self.order.accent
+        ipa = "".join(i for s in reading.segments for i in project(s.grapheme, s.sound, s.linked, accent))
+        graphemes = " ".join(s.grapheme for s in reading.segments)
+        return Guess(
+            graphemes,
+            ipa,
+            tuple(blockers(self.order, reading, self.step, found.origin)),
+            pin_text(form, reading, accent),
+        )
 
     def choices(self, form: str) -> tuple[Choice, ...]:
         """The senses of a form that differ in sound; none for a word with one."""

@@ -9,17 +9,30 @@ from dataclasses import dataclass
 from functools import cache
 
 from decodecheck.checking import findings
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.verdict import Blocker, Verdict
 
 ERROR, WARNING = "error", "warning"
 
 
 @dataclass(frozen=True, slots=True)
+class Guess:
+    """A predicted reading: its graphemes and IPA, what would stand in the way, and the statement that pins it."""
+
+    graphemes: str
+    ipa: str
+    blockers: tuple[Blocker, ...]
+    pin: str
+
+
+@dataclass(frozen=True, slots=True)
 class Context:
-    """What a message may speak of: the form as it stands and the step of the check."""
+    """What a message may speak of: the form as it stands, the step of the check, its accent, and for an unknown word what its
+    spelling alone suggests."""
 
     form: str
     step: int
+    accent: str
+    guess: Guess | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,9 +57,14 @@ def run(arguments: list[str]) -> int:
         if reconfigure:
             reconfigure(encoding="utf-8", errors="backslashreplace")
     try:
-        code = decodecheck.main(args=arguments, prog_name="decodecheck", standalone_mode=False)
+        # not `main`, which keeps broken pipes and Ctrl-C to itself
+        with decodecheck.make_context("decodecheck", list(arguments)) as context:
+            code = decodecheck.invoke(context)
         sys.stdout.flush()
         return code if isinstance(code, int) else 0
+    except click.exceptions.Exit as end:
+        sys.stdout.flush()
+        return end.exit_code
     except UserError as error:
         print(error, file=sys.stderr)
         return USAGE_ERROR

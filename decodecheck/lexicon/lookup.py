@@ -6,11 +6,17 @@ import re
 import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cache
+from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.derive import Deriver
 from decodecheck.lexicon.store import Lexicon, Reading
 from decodecheck.lexicon.store import lexicon as open_lexicon
 from decodecheck.phonics.sounds import lexicon_of
+from decodecheck.resources import compiled_folder
+
+if TYPE_CHECKING:
+    from decodecheck.lexicon.predict import Model
 
 _LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st", "æ": "ae", "œ": "oe"}
 _DROPPED = frozenset("\u00ad\u200b\u200c\u200d\ufeff")
@@ -86,12 +92,27 @@ class Lookup:
                 return Found(word, found, tuple(spelling.origin[i] for i in kept))
         return Found(spelling.plain, (), spelling.origin)
 
+    def predicted(self, spelling: Spelling) -> Found:
+        """The likeliest reading of an unknown word from its spelling alone; none where its letters allow none."""
+        # loading the model takes a tenth of a second, and most texts need it for no word
+        from decodecheck.lexicon.predict import predicted_reading
+
+        reading = predicted_reading(_model(self.lexicon.name), spelling.plain, self.lexicon.name)
+        return Found(spelling.plain, (reading,) if reading else (), spelling.origin)
+
     def _clipped(self, word: str) -> tuple[Reading, ...]:
         """dogs' is read as dogs; 'em and goin' are not known unless listed."""
         if word.endswith("s'"):
             base = self.readings(word[:-1])
             return tuple(replace(r, origin="derived" if r.origin == "listed" else r.origin) for r in base)
         return ()
+
+
+@cache
+def _model(name: str) -> Model:
+    from decodecheck.lexicon.predict import load
+
+    return load(compiled_folder() / f"{name}.ngrams")
 
 
 def _shortened(word: str, keep: int) -> list[int]:

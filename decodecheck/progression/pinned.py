@@ -41,6 +41,20 @@ def pinned_reading(statement: Word, accent: str) -> Reading:
     return Reading(tuple(segments), units, "yours")
 
 
+def pin_text(form: str, reading: Reading, accent: str) -> str:
+    """The `word` statement that pins a reading, ready to paste; a sound is written where the grapheme alone would not give it."""
+    parts = []
+    for s in reading.segments:
+        if s.grapheme == "'":
+            continue
+        rows = inventory().by_grapheme.get(s.grapheme, [])
+        usual = [c for c in rows if c.bare != "no"] or rows
+        said = project(s.grapheme, s.sound, s.linked, accent)
+        plain = bool(usual) and project(s.grapheme, usual[0].sound, s.linked, accent) == said
+        parts.append(s.grapheme if plain else f"{s.grapheme} /{''.join(said) or '-'}/")
+    return f"word {form} = {' + '.join(parts)}"
+
+
 def spell_safely(graphemes: list[str]) -> str:
     """The letters that graphemes spell, "" where a split digraph has nothing to close around."""
     try:

@@ -6,7 +6,7 @@ from typing import Any
 
 from decodecheck.api import CheckedText
 from decodecheck.checking.check import Finding, TextReport, WordAt
-from decodecheck.checking.verdict import STATUSES, UNSURE
+from decodecheck.checking.verdict import STATUSES, UNSURE, Verdict
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.sounds import project
 
@@ -70,7 +70,14 @@ def _word(report: TextReport, at: WordAt, accent: str) -> dict[str, Any]:
         "reading": "".join(s for x in reading.segments for s in project(x.grapheme, x.sound, x.linked, accent))
         if reading
         else None,
-        "origin": reading.origin if reading else (verdict.readings[0].origin if verdict.readings else None),
+        "origin": reading.origin if reading else _origin(verdict),
         "first_step": None if verdict.first_step == NEVER else verdict.first_step,
         "graphemes": [s.grapheme for s in reading.segments] if reading else [],
     }
+
+
+def _origin(verdict: Verdict) -> str | None:
+    """Where a verdict without one decided reading comes from."""
+    if verdict.readings:
+        return verdict.readings[0].origin
+    return "predicted" if verdict.kind == "unlisted-word" else None

@@ -17,6 +17,7 @@ from decodecheck.phonics.notes import false_digraphs, other_segmentations
 from decodecheck.phonics.sounds import has_vowel, project
 from decodecheck.progression.items import key_word
 from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.pinned import pin_text
 
 SHAPE = "shape|"
 
@@ -42,9 +43,11 @@ class Explainer:
 
     def explain(self, word: str) -> Explained:
         """Everything known of a word as it is given."""
-        return Explained(
-            word, self.accent, self.lookup.find(plain_spelling(word)), self.judge.judge(word) if self.judge else None
-        )
+        spelling = plain_spelling(word)
+        found = self.lookup.find(spelling)
+        if not found.readings:
+            found = self.lookup.predicted(spelling)
+        return Explained(word, self.accent, found, self.judge.judge(word) if self.judge else None)
 
 
 def shown_segments(reading: Reading) -> list[Segment]:
@@ -104,7 +107,7 @@ _ORIGINS = {
     "listed": "in the lexicon",
     "derived": "derived from words in the lexicon",
     "override": "in the lexicon, set by hand",
-    "predicted": "predicted from the spelling alone",
+    "predicted": "not in the lexicon; predicted from the spelling alone, so check it",
     "yours": "pinned in your progression",
 }
 
@@ -112,8 +115,7 @@ _ORIGINS = {
 def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
     """One word for people."""
     if not e.found.readings:
-        yield f"{e.word}: not in the lexicon, and not made of words that are."
-        yield f"  Pin its reading in a progression: word {e.word} = ..."
+        yield f"{e.word}: no word."
         yield ""
         return
     word = e.word if e.found.word == plain_spelling(e.word).plain else f"{e.word} (read as {e.found.word})"
@@ -147,6 +149,9 @@ def _reading(reading: Reading, accent: str) -> Iterator[str]:
 def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
     verdict = e.verdict
     assert verdict is not None
+    if verdict.kind == "unlisted-word":
+        yield f"  to pin it in a progression: {pin_text(e.word, e.found.readings[0], e.accent)}"
+        return
     if verdict.first_step == NEVER:
         yield f"  never readable in {order.name}:"
     elif verdict.tricky_at is not None and verdict.tricky_at == verdict.first_step:

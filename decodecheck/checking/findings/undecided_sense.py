@@ -20,11 +20,7 @@ def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
     seen: dict[str, str] = {}
     for reading in verdict.readings:
-        ipa = "".join(
-            s
-            for x in reading.segments
-            for s in project(x.grapheme, x.sound, x.linked, verdict.detail or "southern-british")
-        )
+        ipa = "".join(s for x in reading.segments for s in project(x.grapheme, x.sound, x.linked, context.accent))
         seen.setdefault(ipa, reading.sense)
     senses = " and ".join(f"/{ipa}/" + (f" ({sense})" if sense else "") for ipa, sense in seen.items())
     hard = "; ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in verdict.blockers if b.sounds)

@@ -18,7 +18,6 @@ SEVERITY = WARNING
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
     name = context.form.replace("’", "'").removesuffix("'s")
-    return (
-        "A name that is not in the lexicon.",
-        f"Write `allow names {name}`, or ask the family and pin its reading: `word {name} = ...`.",
-    )
+    pin = context.guess.pin if context.guess and name == context.form else f"word {name} = ..."
+    remedy = f"Write `allow names {name}`; or ask the family how it is said and pin that, in this form: `{pin}`"
+    return "A name that is not in the lexicon.", remedy

@@ -9,6 +9,7 @@ Example: Zog, flumped.
 Instead: check it by eye, and pin its reading in the progression: `word Zog = z + o + g`.
 """
 
+from decodecheck.checking.findings._words import reasons
 from decodecheck.checking.kinds import WARNING, Context
 from decodecheck.checking.verdict import Verdict
 
@@ -18,6 +19,11 @@ SEVERITY = WARNING
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
     message = "Not in the lexicon, so its sounds are not known."
+    guess = context.guess
+    if guess:
+        message += f" From its spelling alone it may be {guess.graphemes} /{guess.ipa}/"
+        message += f"; then {reasons(guess.blockers)}" if guess.blockers else ", which can be read at this step."
     if verdict.tricky_at:
         message += f" A tricky word of step {verdict.tricky_at}."
-    return message, f"Check it by eye, or pin its reading in the progression: `word {context.form} = ...`."
+    pin = guess.pin if guess else f"word {context.form} = ..."
+    return message, f"Check it by eye. To settle it, write into the progression, mended if need be: `{pin}`"

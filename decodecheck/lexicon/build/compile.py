@@ -13,7 +13,7 @@ import json
 import os
 import shutil
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import numpy as np
@@ -21,6 +21,7 @@ import numpy as np
 from decodecheck.lexicon.analysis import Analysis, analyse
 from decodecheck.lexicon.build.overrides import read_overrides
 from decodecheck.lexicon.build.vocabulary import OVERRIDE, Vocabulary, read_vocabularies
+from decodecheck.lexicon.predict import save, train
 from decodecheck.lexicon.store import ORIGINS, SCHEMA, inventory_hash
 from decodecheck.lexicon.units import Form, Unit, build_units
 from decodecheck.phonics.align import harmonise
@@ -203,6 +204,8 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     for name, array in arrays.items():
         (target / f"{name}.bin").write_bytes(array.astype(array.dtype.newbyteorder("<")).tobytes())
     form_list: list[Form] = list(forms.numbers)  # type: ignore[arg-type]
+    for lexicon in LEXICONS:
+        save(train(_regular(analysed[lexicon], names)), target / f"{lexicon}.ngrams")
     meta = {
         "columns": {name: formats[array.dtype] for name, array in arrays.items()},
         "schema": SCHEMA,
@@ -223,6 +226,15 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "forms": len(forms.numbers),
         "bytes": sum(p.stat().st_size for p in target.iterdir()),
     }
+
+
+def _regular(analysed: Analysed, names: set[str]) -> Iterator[list[str]]:
+    """Segmentations to predict from: words of letters that are no names and lie within the inventory."""
+    for word, senses in analysed:
+        if word.isalpha() and len(word) > 1 and word not in names:
+            segments = senses[0][3][0].segments
+            if not any(s.irregular for s in segments):
+                yield [s.key for s in segments]
 
 
 def is_current(rules: Path, target: Path) -> bool:

@@ -59,6 +59,16 @@ def excerpt_lines(source: str, column: int, width: int, *, room: int = 76) -> li
     return [f"    {lead}{safe}{tail}", f"    {' ' * (len(lead) + start - left)}{'^' * marks}"]
 
 
+def count(number: int, noun: str) -> str:
+    """A number with its noun: 1 step, 2 steps."""
+    return f"{number} {noun}{'' if number == 1 else 's'}"
+
+
+def printable(text: str) -> str:
+    """A text that is safe to print: control characters become a replacement sign."""
+    return "".join(c if c.isprintable() else "\ufffd" for c in text)
+
+
 def nearest(word: str, known: list[str], *, most: int = 3) -> list[str]:
     """The known names closest to `word`, best first."""
     import difflib

@@ -59,6 +59,7 @@ def read_text(path: str) -> SourceText:
     except OSError as error:
         reasons = {
             "FileNotFoundError": ("There is no such file.", "Check the path."),
+            "NotADirectoryError": ("There is no such file.", "Check the path."),
             "IsADirectoryError": ("This is a folder.", "Name a file."),
             "PermissionError": ("This file may not be read.", "Ask for permission to read it."),
         }

@@ -36,9 +36,13 @@ def command(
     session = Session(progression, step)
     checked: list[CheckedText] = []
     failed = 0
+    told: set[str] = set()
     for result in session.check_all(files, every_word=every_word):
         if isinstance(result, UserError):
-            click.echo(str(result), err=True)
+            # one faulty progression is not told again for every text
+            if str(result) not in told:
+                click.echo(str(result), err=True)
+            told.add(str(result))
             failed += 1
             continue
         checked.append(result)

@@ -73,9 +73,9 @@ def run(arguments: list[str]) -> int:
         return USAGE_ERROR
     except click.ClickException as error:
         print(f"decodecheck: {error.format_message()}", file=sys.stderr)
-        context = getattr(error, "ctx", None)
-        if context is not None:
-            print(f"  See `{context.command_path} --help`.", file=sys.stderr)
+        where = getattr(error, "ctx", None)
+        if where is not None:
+            print(f"  See `{where.command_path} --help`.", file=sys.stderr)
         return USAGE_ERROR
     except (click.Abort, KeyboardInterrupt):
         print("decodecheck: stopped.", file=sys.stderr)

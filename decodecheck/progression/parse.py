@@ -35,19 +35,27 @@ def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
             try:
                 statement = parse_statement(body)
             except UnexpectedInput as error:
-                problems.append(explain_mistake(parser(), path, number, line, body, error))
+                problems.append(explain_mistake(parser(), path, number, line, _straight(body), error))
         lines.append(Line(number, statement, comment))
     return Source(path, tuple(lines), tuple(raw)), problems
 
 
 def parse_statement(body: str) -> Statement:
     """One statement. Raises lark's UnexpectedInput."""
-    tree = parser().parse(body.replace("\u2019", "'").replace("\u2018", "'"))
+    tree = parser().parse(_straight(body))
     try:
         statement: Statement = _Builder().transform(tree)
     except VisitError as error:  # pragma: no cover - a builder never fails on a parsed tree
         raise error.orig_exc from None
     return statement
+
+
+def _straight(body: str) -> str:
+    """Straight apostrophes and plain spaces outside quotation marks; as long as it was."""
+    parts = body.split('"')
+    for i in range(0, len(parts), 2):
+        parts[i] = parts[i].replace("\u2019", "'").replace("\u2018", "'").replace("\u00a0", " ").replace("\u202f", " ")
+    return '"'.join(parts)
 
 
 def split_comment(line: str) -> tuple[str, str]:
@@ -63,6 +71,8 @@ def split_comment(line: str) -> tuple[str, str]:
 
 def _text(token: Token) -> Text:
     value = token[1:-1] if token.type == "STRING" else str(token)
+    if token.type == "IPA":
+        return Text(value[1:-1].strip(), token.column or 1, len(value))
     return Text(value, (token.column or 1) + (token.type == "STRING"), max(1, len(value)))
 
 
@@ -129,4 +139,4 @@ class _Builder(Transformer[Token, Any]):
         return syntax.Word(_text(c[1]), tuple(c[2:]))
 
     def part(self, c: list[Token]) -> Part:
-        return Part(_text(c[0]), str(c[1])[1:-1].strip() if len(c) > 1 else "")
+        return Part(_text(c[0]), _text(c[1]) if len(c) > 1 else None)

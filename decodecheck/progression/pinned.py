@@ -63,15 +63,16 @@ def spell_safely(graphemes: list[str]) -> str:
         return ""
 
 
-def _sound(name: Text, grapheme: str, ipa: str, accent: str) -> Sound:
+def _sound(name: Text, grapheme: str, said: Text | None, accent: str) -> Sound:
     rows = inventory().by_grapheme.get(grapheme, [])
-    if not ipa:
+    if said is None:
         usual = [c for c in rows if c.bare != "no"] or rows
         if not usual:
             raise PinError(
                 name, f"The sound of `{grapheme}` is not known.", f"Write it between slashes: `{grapheme} /iː/`."
             )
         return usual[0].sound
+    ipa = said.value
     if ipa in ("-", "∅"):
         return ()
     wanted = plain_ipa(ipa)
@@ -81,7 +82,7 @@ def _sound(name: Text, grapheme: str, ipa: str, accent: str) -> Sound:
     sound = _read_ipa(wanted, accent)
     if sound is None:
         known = " ".join(dict.fromkeys("".join(s.ipa[accent]) for s in sound_codes().values()))
-        raise PinError(name, f"`/{ipa}/` is not written in sounds of the accent {accent}.", f"Its sounds are: {known}")
+        raise PinError(said, f"`/{ipa}/` is not written in sounds of the accent {accent}.", f"Its sounds are: {known}")
     return sound
 
 

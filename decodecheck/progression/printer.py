@@ -75,7 +75,9 @@ def print_statement(s: Statement) -> str:
         case syntax.Weakened():
             return "weakened vowels exact"
         case syntax.Word(word, parts):
-            return f"word {word} = " + " + ".join(f"{p.name} /{p.ipa}/" if p.ipa else str(p.name) for p in parts)
+            return f"word {word} = " + " + ".join(
+                f"{p.name} /{p.ipa}/" if p.ipa is not None else str(p.name) for p in parts
+            )
 
 
 def print_item(item: Item) -> str:

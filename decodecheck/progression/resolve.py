@@ -15,7 +15,7 @@ from decodecheck.progression.order import Mention, StepHead, TeachingOrder
 from decodecheck.progression.parse import parse
 from decodecheck.progression.pinned import PinError, pinned_reading
 from decodecheck.progression.syntax import Item, Source, Text
-from decodecheck.source import read_text
+from decodecheck.source import read_text, shown
 
 
 def load(path: str) -> TeachingOrder:
@@ -29,7 +29,7 @@ def load(path: str) -> TeachingOrder:
 
 def resolve_file(path: str) -> tuple[TeachingOrder, list[Problem]]:
     """A progression file with its includes, and everything that is wrong with it, in the order of the lines."""
-    return resolve(read_text(path).text, path)
+    return resolve(read_text(path).text, shown(path))
 
 
 def resolve(text: str, path: str) -> tuple[TeachingOrder, list[Problem]]:
@@ -46,6 +46,8 @@ class _Resolver:
     problems: list[Problem] = field(default_factory=list)
     statements: list[tuple[Source, int, syntax.Statement]] = field(default_factory=list)
     open_files: list[Path] = field(default_factory=list)
+    included: dict[Path, tuple[str, int]] = field(default_factory=dict)
+    unreadable_steps: set[str] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         self.order = TeachingOrder(Path(self.path).stem, self.path, ACCENTS[0])
@@ -55,6 +57,8 @@ class _Resolver:
     def read(self, text: str, path: str) -> None:
         source, problems = parse(text, path)
         self.problems += problems
+        if any(source.text[p.line - 1].split()[0] == "step" for p in problems):
+            self.unreadable_steps.add(path)
         self.open_files.append(Path(path).resolve())
         for line in source.lines:
             if isinstance(line.statement, syntax.Include):
@@ -74,17 +78,20 @@ class _Resolver:
                 "Take one of the two includes out.",
             )
             return
+        if target.resolve() in self.included:
+            path, line = self.included[target.resolve()]
+            where = f"in line {line}" if path == source.path else f"in {path}, line {line}"
+            what = f"This file is included already, {where}."
+            self._problem(source, number, statement.path, what, "Take one of the two out.")
+            return
+        self.included[target.resolve()] = (source.path, number)
         try:
             text = read_text(str(target)).text
         except UserError as error:
-            what = error.problems[0].what
-            self._problem(
-                source,
-                number,
-                statement.path,
-                f"The included file cannot be used: {what}",
-                "A path counts from the folder of this file.",
-            )
+            what, todo = error.problems[0].what, error.problems[0].todo
+            if what == "There is no such file.":
+                todo = "A path counts from the folder of this file."
+            self._problem(source, number, statement.path, f"The included file cannot be used: {what}", todo)
             return
         self.read(text, str(target))
 
@@ -107,9 +114,11 @@ class _Resolver:
             if isinstance(s, syntax.Step):
                 step = int(s.number.value)
                 if step < 1:
+                    step = 1
                     self._problem(
                         source, number, s.number, "Steps are numbered from 1.", "Give this step a number from 1 up."
                     )
+                    continue
                 if step <= previous.get(source.path, 0):
                     again = "is declared twice" if step == previous[source.path] else "comes after a later one"
                     self._problem(
@@ -123,7 +132,7 @@ class _Resolver:
                 if step not in heads or (s.title and not heads[step].title):
                     heads[step] = StepHead(step, s.title.value if s.title else "", source.path, number)
             elif isinstance(s, (syntax.Teach, syntax.Together, syntax.Structure, syntax.Tricky)):
-                if not step:
+                if not step and source.path not in self.unreadable_steps:
                     self._problem(
                         source,
                         number,
@@ -243,10 +252,6 @@ class _Resolver:
         name = item.name.value
         accent = self.order.accent
         if len(name) == 1 and name.isupper():
-            if name.lower() in self.order.capitals:
-                self._problem(
-                    source, number, item.name, f"The capital {name} is taught twice.", "Take one of the two out."
-                )
             self.order.capitals.setdefault(name.lower(), step)
             self._mention(source, number, item.name, step, name, "capital", frozenset((f"capital|{name.lower()}",)))
             return
@@ -255,7 +260,13 @@ class _Resolver:
             return
         rows = inventory().by_grapheme.get(name)
         if item.words:
-            self._as_in(source, number, item, step)
+            if not rows and name in together():
+                what = f"`{name}` is a combination, which needs no word."
+                self._problem(source, number, item.name, what, f"Write it alone: `teach {name}`.")
+            elif not rows and not any(w.value.lower() in self.order.pinned for w in item.words):
+                self._unknown(source, number, item.name)
+            else:
+                self._as_in(source, number, item, step)
             return
         if rows and any(c.bare != "no" for c in rows):
             asked = [c for c in items.choices(name, accent) if c.bare == "ask"]
@@ -299,10 +310,13 @@ class _Resolver:
     def _unknown(self, source: Source, number: int, name: Text) -> None:
         everything = [*self.names.graphemes, *self.names.endings, *self.names.together]
         close = nearest(name.value.lower(), everything)
+        with_hyphen = "".join(c if c.isalpha() else "-" for c in name.value.lower())
+        if with_hyphen in everything:
+            close.insert(0, with_hyphen)
         if f"-{name.value}" in self.names.endings:
             close.insert(0, f"-{name.value}")
         hint = (
-            "Nearest: " + ", ".join(f"`{c}`" for c in dict.fromkeys(close)) + "."
+            "Nearest: " + ", ".join(f"`{c}`" for c in list(dict.fromkeys(close))[:3]) + "."
             if close
             else "Name a grapheme (ai, a-e), an ending (-ing) or adjacent consonants (st)."
         )

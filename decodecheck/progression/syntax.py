@@ -36,10 +36,10 @@ class Shape:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One grapheme of a pinned reading and its sound in IPA ("" where the usual one is meant)."""
+    """One grapheme of a pinned reading and its sound in IPA (none where the usual one is meant)."""
 
     name: Text
-    ipa: str = ""
+    ipa: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)

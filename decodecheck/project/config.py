@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path, PurePosixPath
@@ -59,7 +60,7 @@ def find_config(start: Path) -> Config | None:
 @lru_cache(maxsize=64)
 def read_config(path: str) -> Config:
     """Read one configuration file. Raises UserError with every mistake in it."""
-    text = read_text(path).text
+    text = read_text(_shown(path)).text
     name = _shown(path)
     try:
         data = tomllib.loads(text)
@@ -81,8 +82,10 @@ def read_config(path: str) -> Config:
         ) from None
     problems: list[Problem] = []
 
-    def complain(key: str, what: str, todo: str) -> None:
-        line, column, excerpt = _find(text, key)
+    shown_lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+
+    def complain(key: str, what: str, todo: str, table: int = 0) -> None:
+        line, column, excerpt = _find(shown_lines, key, table)
         problems.append(Problem(name, what, todo, line, column, excerpt, len(key)))
 
     for key in data:
@@ -93,43 +96,49 @@ def read_config(path: str) -> Config:
         complain(
             "progression", "`progression` is not a text.", 'Write for instance: progression = "school.progression"'
         )
+    if progression == "":
+        complain("progression", "`progression` is empty.", 'Write for instance: progression = "school.progression"')
     step = _step(data.get("step"), "step", complain)
     rules = []
     texts = data.get("texts", [])
     if not isinstance(texts, list) or not all(isinstance(t, dict) for t in texts):
         complain("texts", "`texts` is not a list of tables.", "Open each with a line [[texts]].")
         texts = []
-    for table in texts:
+    for nth, table in enumerate(texts, 1):
         for key in table:
             if key not in TEXT_KEYS:
-                complain(key, f"`{key}` is no key of [[texts]].", _hint(key, TEXT_KEYS))
+                complain(key, f"`{key}` is no key of [[texts]].", _hint(key, TEXT_KEYS), nth)
         pattern = table.get("files")
         if not isinstance(pattern, str):
             complain(
                 "texts",
                 "A [[texts]] table has no `files` pattern.",
                 'Write for instance: files = "texts/step-{step}/*.txt"',
+                nth,
             )
             continue
-        own = _step(table.get("step"), "step", complain)
+        own = _step(table.get("step"), "step", complain, nth)
         if own is None and "{step}" not in pattern:
             complain(
-                pattern, f"`{pattern}` has no step.", "Add `step = N`, or put {step} where the path holds the number."
+                pattern,
+                f"`{pattern}` has no step.",
+                "Add `step = N`, or put {step} where the path holds the number.",
+                nth,
             )
             continue
         rules.append(TextRule(pattern, own, _pattern(pattern)))
     if problems:
-        raise UserError(*problems)
+        raise UserError(*sorted(problems, key=lambda p: (p.line, p.column)))
     base = Path(path).parent
-    where = str(base / progression) if isinstance(progression, str) else None
+    where = _shown(str(base / progression)) if isinstance(progression, str) else None
     return Config(Path(path), where, step, tuple(rules))
 
 
-def _step(value: object, key: str, complain: object) -> str | None:
+def _step(value: object, key: str, complain: Callable[..., None], table: int = 0) -> str | None:
     if value is None:
         return None
     if isinstance(value, bool) or not isinstance(value, int | str):
-        complain(key, "`step` is neither a number nor a text.", "Write for instance: step = 12")  # type: ignore[operator]
+        complain(key, "`step` is neither a number nor a text.", "Write for instance: step = 12", table)
         return None
     return str(value)
 
@@ -139,12 +148,25 @@ def _hint(key: str, known: tuple[str, ...]) -> str:
     return f"Did you mean `{close[0]}`?" if close else "Its keys are: " + ", ".join(known) + "."
 
 
-def _find(text: str, key: str) -> tuple[int, int, str]:
-    for number, line in enumerate(text.split("\n"), 1):
-        at = line.find(key)
-        if at >= 0 and not line.lstrip().startswith("#"):
-            return number, at + 1, line
-    return 1, 1, text.split("\n")[0]
+def _find(lines: list[str], key: str, table: int) -> tuple[int, int, str]:
+    """Line, column and text of a key, or of a pattern's text, at the top (table 0) or in the nth [[texts]]; [[texts]] itself
+    where the key is not there."""
+    now = head = 0
+    for number, line in enumerate(lines, 1):
+        if re.match(r"\s*\[\[\s*texts\s*\]\]", line):
+            now += 1
+            head = number if now == table else head
+        if now != table or line.lstrip().startswith("#"):
+            continue
+        if key == "texts" and re.match(r"\s*\[\s*texts\s*\]", line):
+            return number, line.index("texts") + 1, line
+        if re.match(rf"\s*(\"?){re.escape(key)}\1\s*=", line):
+            return number, line.index(key) + 1, line
+        if key not in (*KEYS, *TEXT_KEYS) and f'"{key}"' in line:
+            return number, line.index(key) + 1, line
+    if head:
+        return head, lines[head - 1].index("texts") + 1, lines[head - 1]
+    return 1, 1, lines[0]
 
 
 def _pattern(pattern: str) -> re.Pattern[str]:

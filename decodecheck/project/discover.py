@@ -22,6 +22,9 @@ def find_texts(paths: Sequence[str]) -> list[str]:
         if path == "-":
             found.setdefault(path)
             continue
+        if not path:
+            problems.append(Problem("''", "There is no such file or folder.", "Check the path."))
+            continue
         place = Path(path)
         try:
             is_folder, exists = place.is_dir(), place.exists()

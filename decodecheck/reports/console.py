@@ -9,7 +9,7 @@ from decodecheck.api import CheckedText
 from decodecheck.checking.check import Finding, TextReport
 from decodecheck.checking.findings._words import when
 from decodecheck.checking.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE, Blocker
-from decodecheck.errors import excerpt_lines
+from decodecheck.errors import excerpt_lines, printable
 
 MOST_BLOCKERS = 12
 MOST_WORDS = 8
@@ -65,7 +65,7 @@ def _summary(checked: CheckedText) -> Iterator[str]:
         if running[status] and status != UNJUDGED:
             yield f"  {LABELS[status]:<18}{running[status]:>7} running {distinct[status]:>6} distinct"
     if report.unjudged:
-        shown = ", ".join(sorted(report.unjudged)[:MOST_WORDS])
+        shown = ", ".join(map(printable, sorted(report.unjudged)[:MOST_WORDS]))
         yield f"  not judged and not counted: {sum(report.unjudged.values())} ({shown}{', ...' if len(report.unjudged) > MOST_WORDS else ''})"
     ranked = rank_blockers(report)
     if ranked:

@@ -38,10 +38,21 @@ def test_the_planted_faults_are_found(capsys: pytest.CaptureFixture[str]) -> Non
 
 def test_explain_as_lines_of_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert (
-        run(["explain", "Cake", "flumb", "--format", "jsonl", "--progression", str(DEMO / "harbour-lane.progression")])
+        run(
+            [
+                "explain",
+                "Cake",
+                "flumb",
+                "12",
+                "--format",
+                "jsonl",
+                "--progression",
+                str(DEMO / "harbour-lane.progression"),
+            ]
+        )
         == 0
     )
-    cake, unknown = map(json.loads, capsys.readouterr().out.splitlines())
+    cake, unknown, nothing = map(json.loads, capsys.readouterr().out.splitlines())
     assert cake["word"] == "Cake" and cake["origin"] == "listed" and cake["first_step"] == 21
     (reading,) = cake["readings"]
     assert reading["ipa"] == "keɪk" and reading["structure"] == "CVC"
@@ -49,7 +60,9 @@ def test_explain_as_lines_of_json(capsys: pytest.CaptureFixture[str]) -> None:
         ("c", [0], ["k"]), ("a-e", [1, 3], ["eɪ"]), ("k", [2], ["k"]),
     ]  # fmt: skip
     assert (reading["grapheme_count"], reading["sound_count"]) == (3, 3)
-    assert unknown["origin"] is None and unknown["readings"] == [] and unknown["first_step"] is None
+    assert unknown["origin"] == "predicted" and unknown["first_step"] is None
+    assert [g["grapheme"] for g in unknown["readings"][0]["graphemes"]] == ["f", "l", "u", "mb"]
+    assert nothing["origin"] is None and nothing["readings"] == []
 
 
 @pytest.mark.parametrize(

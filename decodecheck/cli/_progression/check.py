@@ -9,8 +9,10 @@ import click
 @click.argument("file")
 def command(file: str) -> int:
     """Report every mistake in a progression FILE, and notes on what may be meant otherwise."""
+    from decodecheck.errors import count
     from decodecheck.progression.advise import notes
     from decodecheck.progression.resolve import resolve_file
+    from decodecheck.source import shown
 
     order, problems = resolve_file(file)
     errors = [p for p in problems if not p.note]
@@ -19,8 +21,13 @@ def command(file: str) -> int:
     for problem in problems:
         click.echo(problem.text(), err=not problem.note)
     if errors:
-        click.echo(f"{len(errors)} mistake{'s' * (len(errors) > 1)} in {file}.", err=True)
+        elsewhere = " and the files it includes" if any(p.path != order.path for p in errors) else ""
+        click.echo(f"{count(len(errors), 'mistake')} in {shown(file)}{elsewhere}.", err=True)
         return 2
-    taught = len(order.mentions)
-    click.echo(f"{file}: {len(order.steps)} steps, {taught} items, {len(order.tricky)} tricky words; no mistakes.")
+    size = [
+        count(len(order.steps), "step"),
+        count(len(order.mentions), "item"),
+        count(len(order.tricky), "tricky word"),
+    ]
+    click.echo(f"{shown(file)}: {', '.join(size)}; no mistakes.")
     return 0

@@ -8,9 +8,11 @@ from pathlib import Path
 
 from decodecheck.checking.check import Checker, TextReport
 from decodecheck.checking.judge import Judge
+from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError
+from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.resolve import load
+from decodecheck.progression.resolve import load, resolve_file
 from decodecheck.project.config import Config, find_config
 from decodecheck.project.discover import find_texts
 from decodecheck.project.steps import choose_step
@@ -32,7 +34,7 @@ class Session:
         self.progression = progression
         self.step = step
         self._orders: dict[str, TeachingOrder] = {}
-        self._checkers: dict[tuple[str, int], Checker] = {}
+        self._checkers: dict[tuple[str, int, str | None], Checker] = {}
 
     def order(self, path: str) -> TeachingOrder:
         """A progression, read once. Raises UserError with all its mistakes."""
@@ -40,14 +42,12 @@ class Session:
             self._orders[path] = load(path)
         return self._orders[path]
 
-    def settings(self, path: str) -> tuple[TeachingOrder, int]:
-        """The teaching order and the step for a text: as given, else from the nearest configuration.
+    def settings(self, path: str) -> tuple[TeachingOrder, int, Config | None]:
+        """The teaching order and the step for a text: as given, else from the nearest configuration; and that configuration.
 
         Raises UserError where no progression is known.
         """
-        config: Config | None = None
-        if self.progression is None or self.step is None:
-            config = find_config(Path.cwd() if path == "-" else Path(path))
+        config = find_config(Path.cwd() if path == "-" else Path(path))
         where = self.progression or (config.progression if config else None)
         if where is None:
             raise UserError(
@@ -61,24 +61,48 @@ class Session:
         wanted = self.step
         if wanted is None and config is not None and self.progression is None:
             wanted = config.step if path == "-" else config.step_for(Path(path))
-        return order, choose_step(order, wanted)
+        return order, choose_step(order, wanted), config
 
     def check(self, path: str, *, every_word: bool = False) -> CheckedText:
         """The report on one text (`-`: standard input). Raises UserError where it cannot be read."""
-        order, step = self.settings(path)
+        order, step, config = self.settings(path)
         source = read_text(path)
         if not source.text.strip():
             raise UserError(Problem(source.path, "This text is empty.", "Put the text in, or leave the file out."))
-        return CheckedText(self.check_source(source, order, step, every_word=every_word), order)
+        by_hand = config.sense_of(Path(path)) if config and path != "-" else None
+        pipeline = config.pipeline if config else None
+        return CheckedText(
+            self._checker(order, step, pipeline).check(source, every_word=every_word, settled=by_hand), order
+        )
 
     def check_source(
         self, source: SourceText, order: TeachingOrder, step: int, *, every_word: bool = False
     ) -> TextReport:
         """The report on a text that is already read."""
-        key = (order.path, step)
+        return self._checker(order, step, None).check(source, every_word=every_word)
+
+    def _checker(self, order: TeachingOrder, step: int, pipeline: str | None) -> Checker:
+        key = (order.path, step, pipeline)
         if key not in self._checkers:
-            self._checkers[key] = Checker(Judge(order, step))
-        return self._checkers[key].check(source, every_word=every_word)
+            self._checkers[key] = Checker(Judge(order, step), tagger(pipeline) if pipeline else None)
+        return self._checkers[key]
+
+    def by_accent(self, path: str, source: SourceText) -> dict[str, dict[str, str]]:
+        """Status by accent of every distinct word whose status is not the same in all accents.
+
+        The progression is read as if it named each accent in turn.
+        """
+        order, step, _ = self.settings(path)
+        found: dict[str, dict[str, str]] = {}
+        for accent in ACCENTS:
+            other, problems = resolve_file(order.path, accent)
+            # a grapheme named by a word may be named twice in an accent that merges its sounds: that is no mistake here
+            if any(not p.note and "is taught twice" not in p.what for p in problems):
+                raise UserError(*(p for p in problems if not p.note and "is taught twice" not in p.what))
+            report = Checker(Judge(other, step)).check(source)
+            for word, verdict in report.distinct.items():
+                found.setdefault(word, {})[accent] = verdict.status
+        return {w: s for w, s in sorted(found.items()) if len(s) == len(ACCENTS) and len(set(s.values())) > 1}
 
     def check_all(self, paths: Sequence[str], *, every_word: bool = False) -> Iterator[CheckedText | UserError]:
         """Reports on all texts under the paths, in order; a text that cannot be checked gives its error instead.

@@ -27,14 +27,17 @@ def load(path: str) -> TeachingOrder:
     return order
 
 
-def resolve_file(path: str) -> tuple[TeachingOrder, list[Problem]]:
-    """A progression file with its includes, and everything that is wrong with it, in the order of the lines."""
-    return resolve(read_text(path).text, shown(path))
+def resolve_file(path: str, accent: str | None = None) -> tuple[TeachingOrder, list[Problem]]:
+    """A progression file with its includes, and everything that is wrong with it, in the order of the lines.
+
+    `accent` stands in for the one that the file names.
+    """
+    return resolve(read_text(path).text, shown(path), accent)
 
 
-def resolve(text: str, path: str) -> tuple[TeachingOrder, list[Problem]]:
+def resolve(text: str, path: str, accent: str | None = None) -> tuple[TeachingOrder, list[Problem]]:
     """A progression given as text; `path` is what messages name and where includes are looked for."""
-    resolver = _Resolver(path)
+    resolver = _Resolver(path, accent)
     resolver.read(text, path)
     resolver.resolve()
     return resolver.order, sorted(resolver.problems, key=lambda p: (p.path != path, p.path, p.line, p.column))
@@ -43,6 +46,7 @@ def resolve(text: str, path: str) -> tuple[TeachingOrder, list[Problem]]:
 @dataclass
 class _Resolver:
     path: str
+    accent: str | None = None
     problems: list[Problem] = field(default_factory=list)
     statements: list[tuple[Source, int, syntax.Statement]] = field(default_factory=list)
     open_files: list[Path] = field(default_factory=list)
@@ -189,6 +193,7 @@ class _Resolver:
                     self.order.skip_names = True
                 case syntax.Weakened():
                     self.order.weak_exact = True
+        self.order.accent = self.accent or self.order.accent
         self.order.names, self.order.sounds = frozenset(names), frozenset(sounds)
         for source, number, s in self.statements:
             if isinstance(s, syntax.Word):

@@ -13,8 +13,9 @@ from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.source import read_text
 
 NAME = "decodecheck.toml"
-KEYS = ("progression", "accent", "step", "texts")
+KEYS = ("progression", "step", "texts", "settled", "pipeline")
 TEXT_KEYS = ("files", "step")
+SETTLED_KEYS = ("files", "word", "line", "sense")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +28,16 @@ class TextRule:
 
 
 @dataclass(frozen=True, slots=True)
+class Settled:
+    """The sense of a word that somebody settled by hand: in which files, in which line (0: everywhere), which sense."""
+
+    regex: re.Pattern[str]
+    word: str
+    line: int
+    sense: str
+
+
+@dataclass(frozen=True, slots=True)
 class Config:
     """A configuration file. Paths in it count from its folder."""
 
@@ -34,12 +45,31 @@ class Config:
     progression: str | None
     step: str | None
     rules: tuple[TextRule, ...]
+    settled: tuple[Settled, ...] = ()
+    pipeline: str | None = None
+
+    def sense_of(self, path: Path) -> Callable[[str, int], str] | None:
+        """The senses settled by hand for one text, as a function of word and line; None where there are none."""
+        relative = self._relative(path)
+        mine = [s for s in self.settled if relative is not None and s.regex.match(relative)]
+        if not mine:
+            return None
+
+        def sense(word: str, line: int) -> str:
+            return next((s.sense for s in mine if s.word == word and s.line in (0, line)), "")
+
+        return sense
+
+    def _relative(self, path: Path) -> str | None:
+        try:
+            return path.resolve().relative_to(self.path.parent.resolve()).as_posix()
+        except ValueError:
+            return None
 
     def step_for(self, path: Path) -> str | None:
         """The step of a text: of the first rule that fits, else the general one."""
-        try:
-            relative = path.resolve().relative_to(self.path.parent.resolve()).as_posix()
-        except ValueError:
+        relative = self._relative(path)
+        if relative is None:
             return self.step
         for rule in self.rules:
             match = rule.regex.match(relative)
@@ -127,11 +157,41 @@ def read_config(path: str) -> Config:
             )
             continue
         rules.append(TextRule(pattern, own, _pattern(pattern)))
+    settled = _settled(data.get("settled", []), complain)
+    pipeline = data.get("pipeline")
+    if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
+        complain(
+            "pipeline", "`pipeline` is no name of a spaCy pipeline.", 'Write for instance: pipeline = "en_core_web_sm"'
+        )
+        pipeline = None
     if problems:
         raise UserError(*sorted(problems, key=lambda p: (p.line, p.column)))
     base = Path(path).parent
     where = _shown(str(base / progression)) if isinstance(progression, str) else None
-    return Config(Path(path), where, step, tuple(rules))
+    return Config(Path(path), where, step, tuple(rules), settled, pipeline)
+
+
+def _settled(tables: object, complain: Callable[..., None]) -> tuple[Settled, ...]:
+    """The [[settled]] tables: word and sense, and where."""
+    found = []
+    if not isinstance(tables, list) or not all(isinstance(t, dict) for t in tables):
+        complain("settled", "`settled` is not a list of tables.", "Open each with a line [[settled]].")
+        return ()
+    for table in tables:
+        for key in table:
+            if key not in SETTLED_KEYS:
+                complain(key, f"`{key}` is no key of [[settled]].", _hint(key, SETTLED_KEYS))
+        word, sense = table.get("word"), table.get("sense")
+        line, files = table.get("line", 0), table.get("files", "**")
+        if not (isinstance(word, str) and isinstance(sense, str) and isinstance(line, int) and isinstance(files, str)):
+            complain(
+                "settled",
+                "A [[settled]] table needs a `word` and a `sense`.",
+                'Write for instance: word = "read", sense = "past", line = 12',
+            )
+            continue
+        found.append(Settled(_pattern(files), word.lower(), line, sense))
+    return tuple(found)
 
 
 def _step(value: object, key: str, complain: Callable[..., None], table: int = 0) -> str | None:
@@ -156,6 +216,8 @@ def _find(lines: list[str], key: str, table: int) -> tuple[int, int, str]:
         if re.match(r"\s*\[\[\s*texts\s*\]\]", line):
             now += 1
             head = number if now == table else head
+        elif re.match(r"\s*\[\[", line) and f"[{key}]" in line:
+            return number, line.index(key) + 1, line
         if now != table or line.lstrip().startswith("#"):
             continue
         if key == "texts" and re.match(r"\s*\[\s*texts\s*\]", line):

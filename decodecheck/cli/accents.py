@@ -1,0 +1,39 @@
+"""`decodecheck accents`: the words of a text whose verdict depends on the accent."""
+
+from __future__ import annotations
+
+import click
+
+from decodecheck.errors import UserError
+
+
+@click.command(name="accents")
+@click.argument("files", nargs=-1, required=True)
+@click.option(
+    "--progression", metavar="FILE", help="The order of teaching. Without it: from the nearest decodecheck.toml."
+)
+@click.option(
+    "--step", metavar="STEP", help="Number or title of a step. Without it: from decodecheck.toml, else the last step."
+)
+def command(files: tuple[str, ...], progression: str | None, step: str | None) -> int:
+    """Print the words of texts whose verdict depends on the accent, with the verdict in each."""
+    from decodecheck.api import Session
+    from decodecheck.checking.verdict import LABELS
+    from decodecheck.phonics.sounds import ACCENTS
+    from decodecheck.project.discover import find_texts
+    from decodecheck.source import read_text, shown
+
+    session = Session(progression, step)
+    failed = 0
+    for path in find_texts(files):
+        try:
+            text = read_text(path)
+            verdicts = session.by_accent(path, text)
+        except UserError as error:
+            click.echo(str(error), err=True)
+            failed += 1
+            continue
+        click.echo(f"{shown(path)}: {len(verdicts)} words whose verdict depends on the accent")
+        for word, statuses in verdicts.items():
+            click.echo(f"  {word:<16} " + "; ".join(f"{accent}: {LABELS[statuses[accent]]}" for accent in ACCENTS))
+    return 2 if failed else 0

@@ -1,0 +1,132 @@
+"""Which sense is meant: tried on hand-made sentences, and settled by hand or by a tagger."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+import spacy
+from spacy.tokens import Doc
+
+from decodecheck.api import Session
+from decodecheck.checking.check import Checker
+from decodecheck.checking.context import Choice, choose, neighbours
+from decodecheck.checking.judge import Judge
+from decodecheck.documents.tagging import part_of_speech, tag_at
+from decodecheck.lexicon.lookup import Lookup
+from decodecheck.lexicon.store import Reading
+from decodecheck.phonics.sounds import plain_ipa, project
+from decodecheck.progression.resolve import resolve
+from decodecheck.source import SourceText
+from decodecheck.tables import read_table
+from tests.data.folder import DATA
+
+ACCENT = "southern-british"
+LOOKUP = Lookup(ACCENT)
+
+
+def said(reading: Reading) -> str:
+    """A reading with weak i and schwa alike."""
+    ipa = plain_ipa("".join(i for s in reading.segments for i in project(s.grapheme, s.sound, s.linked, ACCENT)))
+    return ipa.replace("ə", "ɪ")
+
+
+def chosen(word: str, sentence: str) -> str | None:
+    """The sense that the context rules choose for the one occurrence of a word in a sentence."""
+    match = re.search(rf"(?<![\w'])({word})(?![\w'])", sentence, re.IGNORECASE)
+    assert match, sentence
+    senses = {r.sense: r for r in LOOKUP.readings(word)}
+    choices = [Choice(label, r.pos - {"RARE"}, r.rare) for label, r in senses.items()]
+    return choose(word, neighbours(sentence, *match.span()), choices)
+
+
+def figures(outcomes: Iterator[bool | None]) -> tuple[float, float]:
+    """Shares that are right and wrong; the rest is undecided."""
+    results = list(outcomes)
+    return sum(r is True for r in results) / len(results), sum(r is False for r in results) / len(results)
+
+
+def general_sentences() -> Iterator[bool | None]:
+    # heteronyms.tsv: well-known English heteronyms with two sentences a reading; see its head for the source
+    for row in read_table(DATA / "published" / "heteronyms.tsv"):
+        if row["gpc_changes"] == "yes":
+            sense = chosen(row["word"], row["sentence"])
+            wanted = plain_ipa(row["ipa_gb"]).replace("ə", "ɪ")
+            yield (
+                None if sense is None else wanted in [said(r) for r in LOOKUP.readings(row["word"]) if r.sense == sense]
+            )
+
+
+def test_general_sentences() -> None:
+    right, wrong = figures(general_sentences())
+    print(f"\nheteronyms.tsv: {right:.1%} right, {wrong:.1%} wrong")
+    assert right >= 0.92
+    assert wrong <= 0.03
+
+
+def status(text: str, settled: dict[tuple[str, int], str] | None = None) -> list[str]:
+    order, problems = resolve(
+        "step 1\n  teach a, b, d, e, h, i, k, l, m, o, p, r, s, t, w, y, ea as in leaf, th, e as in me\n  tricky the, we, to\n",
+        "x",
+    )
+    assert not problems
+    by_hand = (lambda word, line: settled.get((word, line), "")) if settled else None
+    report = Checker(Judge(order, 1)).check(SourceText("x", text), settled=by_hand)
+    return [f.kind for f in report.findings if f.word.lower() == "read"]
+
+
+def test_the_sense_decides_the_verdict() -> None:
+    assert status("We had to read the map.") == []
+    assert status("He read the map.") == ["untaught-correspondence"]
+    assert status("We read the map.") == ["undecided-sense"]
+    assert status("We read the map.", {("read", 1): "past"}) == ["untaught-correspondence"]
+    assert status("We read the map.", {("read", 1): "present"}) == []
+    assert status("We read the map.", {("read", 2): "present"}) == ["undecided-sense"]
+
+
+def test_settled_in_the_configuration(tmp_path: Path) -> None:
+    (tmp_path / "p.progression").write_text(
+        "step 1\n  teach d, e, p, r, w, ea as in leaf, e as in me, at word end\n", encoding="utf-8"
+    )
+    (tmp_path / "t.txt").write_text("We read.\nWe read.\n", encoding="utf-8")
+    config = tmp_path / "decodecheck.toml"
+    config.write_text('progression = "p.progression"\n', encoding="utf-8")
+    assert [f.kind for f in Session().check(str(tmp_path / "t.txt")).report.findings] == ["undecided-sense"] * 2
+    other = tmp_path / "other"
+    other.mkdir()
+    (other / "decodecheck.toml").write_text(
+        'progression = "../p.progression"\n[[settled]]\nword = "read"\nsense = "present"\nline = 2\n', encoding="utf-8"
+    )
+    (other / "t.txt").write_text("We read.\nWe read.\n", encoding="utf-8")
+    assert [f.line for f in Session().check(str(other / "t.txt")).report.findings] == [1]
+
+
+def test_a_tagger_is_believed() -> None:
+    # hand-set tags: no trained pipeline is needed
+    nlp = spacy.blank("en")
+    doc = Doc(
+        nlp.vocab, words=["They", "read", "it", "."], tags=["PRP", "VBD", "PRP", "."], spaces=[True, True, False, False]
+    )
+    assert tag_at(doc, 5, 9) == "PAST"
+    order, _ = resolve("step 1\n  teach d, e, i, r, t, th, ea as in leaf, ey as in they\n", "x")
+    tagged = Checker(Judge(order, 1), lambda text, start, end: tag_at(doc, start, end))
+    assert [f.kind for f in tagged.check(SourceText("x", "They read it.")).findings] == ["untaught-correspondence"]
+
+
+@pytest.mark.parametrize(
+    ("tag", "pos"),
+    [
+        ("VBD", "PAST"),
+        ("VBN", "PART"),
+        ("VB", "VERB"),
+        ("VBZ", "VERB"),
+        ("NN", "NOUN"),
+        ("NNS", "NOUN"),
+        ("NNP", "PROPN"),
+        ("JJR", "ADJ"),
+        ("RB", "ADV"),
+        ("DT", ""),
+    ],
+)
+def test_tags(tag: str, pos: str) -> None:
+    assert part_of_speech(tag) == pos

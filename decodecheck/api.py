@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from decodecheck.checking.check import Checker, TextReport
+from decodecheck.checking.check import Checker
 from decodecheck.checking.judge import Judge
+from decodecheck.checking.report import TextReport
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError
 from decodecheck.phonics.sounds import ACCENTS

@@ -65,6 +65,8 @@ def splits(word: str) -> Iterator[Split]:
 def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
     ending, start = "-" + letters, len(word) - len(letters)
     stem = word[:start]
+    if stem[-1] == "i" and letters in ("ed", "er", "est") and len(stem) > 1 and stem[-2] not in VOWELS:
+        yield Split(stem[:-1] + "y", ending, "y to i", start + 1 if letters == "ed" else start)
     if letters[0] == "e":
         base = stem + "e"
         # free+d: the e belongs to a vowel grapheme of the base, so the ending is what follows it
@@ -72,8 +74,6 @@ def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
         yield Split(base, ending, "dropped e", start + 1 if keeps else start)
     elif stem[-1] not in VOWELS or stem[-1] == "u":
         yield Split(stem + "e", ending, "dropped e", start)
-    if stem[-1] == "i" and letters in ("ed", "er", "est") and len(stem) > 1 and stem[-2] not in VOWELS:
-        yield Split(stem[:-1] + "y", ending, "y to i", start + 1 if letters == "ed" else start)
     if letters == "ing" and stem[-1] == "y":
         yield Split(stem[:-1] + "ie", ending, "y to i", start)
     if len(stem) > 2 and stem[-1] == stem[-2] and stem[-1] not in VOWELS:

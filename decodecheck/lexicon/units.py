@@ -105,7 +105,8 @@ def _places(analysis: Analysis) -> list[str]:
     for i in range(n - 1):
         if analysis.segments[i + 1].letters[0] in analysis.joins:
             ends.add(i)
-    starts = {0} | {i for i in range(n) if analysis.segments[i].letters[0] in analysis.joins}
+    endings = {e.first for e in analysis.endings}
+    starts = {0} | {i for i in range(n) if analysis.segments[i].letters[0] in analysis.joins and i not in endings}
     places = []
     for i in range(n):
         places.append(("s" if i in starts else "") + ("e" if i in ends else "") or "m")

@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from decodecheck.api import CheckedText
-from decodecheck.checking.check import Finding, TextReport
 from decodecheck.checking.findings._words import when
+from decodecheck.checking.report import Finding, TextReport
 from decodecheck.checking.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE, Blocker
 from decodecheck.errors import excerpt_lines, printable
 

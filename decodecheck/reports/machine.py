@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from decodecheck.api import CheckedText
-from decodecheck.checking.check import Finding, TextReport, WordAt
+from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.verdict import STATUSES, UNSURE, Verdict
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.sounds import project

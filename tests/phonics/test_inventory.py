@@ -6,6 +6,7 @@ from collections import Counter
 import pytest
 
 from decodecheck.lexicon.lookup import Lookup
+from decodecheck.lexicon.store import lexicon, tables
 from decodecheck.phonics.inventory import Correspondence, also_accepted, inventory, together
 from decodecheck.phonics.sounds import ACCENTS, project, sound_codes
 from decodecheck.resources import rules_folder
@@ -102,3 +103,27 @@ def test_other_segmentation_is_found_in_its_example(row: dict[str, str]) -> None
             keys = [s.key for s in reading.segments]
             found = found or any(tuple(keys[i : i + len(wanted)]) == wanted for i in range(len(keys)))
     assert found
+
+
+def test_rare_rows_say_why_they_are_kept() -> None:
+    frequent: dict[str, int] = {}
+    known = tables()
+    for name in ("british", "american"):
+        lex = lexicon(name)
+        for number in range(known.count):
+            zipf = 100 if known.is_name[number] else known.zipf[number]
+            for sense in range(lex.word_sense[number], lex.word_sense[number + 1]):
+                for reading in range(lex.sense_reading[sense], lex.sense_reading[sense + 1]):
+                    for unit in lex.units[lex.reading_unit[reading] : lex.reading_unit[reading + 1]]:
+                        frequent[unit] = max(frequent.get(unit, 0), zipf)
+    best: dict[str, int] = {}
+    for unit, zipf in frequent.items():
+        for grapheme, sound, _, _ in known.unit(unit).forms:
+            key = f"{grapheme}|{'+'.join(sound)}"
+            best[key] = max(best.get(key, 0), zipf)
+    notes = {
+        f"{r['grapheme']}|{'' if r['sound'] == '-' else r['sound']}": r["note"]
+        for r in read_table(rules_folder() / "inventory.tsv")
+    }
+    # Zipf 3 is once in a million words
+    assert [key for key, zipf in best.items() if key in notes and zipf < 297 and not notes[key]] == []

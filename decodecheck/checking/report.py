@@ -1,0 +1,152 @@
+"""What is said of one text: counts, words, findings made when they are asked for."""
+
+from __future__ import annotations
+
+from array import array
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from decodecheck.checking.judge import Judge
+from decodecheck.checking.kinds import Context, kinds
+from decodecheck.checking.verdict import ALLOWED, BLOCKED, Blocker, Verdict
+from decodecheck.lexicon.store import NEVER
+from decodecheck.source import SourceText
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One occurrence of a word that is not plainly fine. Offsets are into the text; lines and columns 1-based, end exclusive."""
+
+    kind: str
+    severity: str
+    word: str
+    status: str
+    start: int
+    end: int
+    line: int
+    column: int
+    end_line: int
+    end_column: int
+    blockers: tuple[Blocker, ...]
+    message: str
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True)
+class WordAt:
+    """One occurrence of any word, with its verdict."""
+
+    word: str
+    start: int
+    end: int
+    verdict: Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A distinct word of a text: its status, the first step at which it can be read (NEVER if none), a form it has there,
+    and the sense that its place decided ("" where none did)."""
+
+    status: str
+    first_step: int
+    form: str
+    sense: str = ""
+
+
+SettledForm = tuple[str, bool, str]
+"""A form with what its place decided: whether it is a name there, and its sense ("" where that is open)."""
+
+
+@dataclass
+class TextReport:
+    """Everything that is said of one text.
+
+    `counts` are running words by status; `distinct` holds every judged word by its plain spelling, `running` how often it
+    occurs. `sites` are places as (start, end, number of the form) one after another, `forms` numbers the forms. Findings are
+    made when they are asked for.
+    """
+
+    source: SourceText
+    judge: Judge
+    every_word: bool = False
+    counts: Counter[str] = field(default_factory=Counter)
+    distinct: dict[str, Word] = field(default_factory=dict)
+    running: Counter[str] = field(default_factory=Counter)
+    unjudged: Counter[str] = field(default_factory=Counter)
+    sites: array[int] = field(default_factory=lambda: array("Q"), repr=False)
+    forms: dict[SettledForm, int] = field(default_factory=dict, repr=False)
+
+    @property
+    def step(self) -> int:
+        """The step of the check."""
+        return self.judge.step
+
+    @property
+    def errors(self) -> int:
+        """How many running words are blocked."""
+        return self.counts[BLOCKED]
+
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """All findings in the order of the text."""
+        return list(self.iter_findings())
+
+    def iter_findings(self) -> Iterator[Finding]:
+        """Findings one by one, for texts too large to hold them all."""
+        said: dict[int, tuple[Verdict, str, str, str, str]] = {}
+        for settled, start, end, number in self._places():
+            if number not in said:
+                said[number] = self._say(settled)
+            verdict, kind, severity, message, remedy = said[number]
+            if not kind:
+                continue
+            place, end_place = self.source.place(start), self.source.place(end)
+            word = self.source.text[start:end]
+            yield Finding(
+                kind, severity, word, verdict.status, start, end, *place, *end_place, verdict.blockers, message, remedy
+            )  # fmt: skip
+
+    @property
+    def words(self) -> Iterator[WordAt]:
+        """Every judged word in order, if the check was asked for every word."""
+        for settled, start, end, _ in self._places():
+            yield WordAt(self.source.text[start:end], start, end, self._verdict(settled))
+
+    def _places(self) -> Iterator[tuple[SettledForm, int, int, int]]:
+        forms = list(self.forms)
+        sites = self.sites
+        for i in range(0, len(sites), 3):
+            yield forms[sites[i + 2]], sites[i], sites[i + 1], sites[i + 2]
+
+    def _verdict(self, settled: SettledForm) -> Verdict:
+        form, name, sense = settled
+        if name and self.judge.order.skip_names:
+            return Verdict(ALLOWED, first_step=0)
+        return self.judge.judge(form, sense)
+
+    def _say(self, settled: SettledForm) -> tuple[Verdict, str, str, str, str]:
+        form, name, _ = settled
+        verdict = self._verdict(settled)
+        kind = "unlisted-name" if name and verdict.kind == "unlisted-word" else verdict.kind
+        if not kind:
+            return verdict, "", "", "", ""
+        found = kinds()[kind]
+        guess = self.judge.guess(form) if verdict.kind == "unlisted-word" else None
+        context = Context(form, self.step, self.judge.order.accent, guess)
+        return verdict, kind, found.severity, *found.say(verdict, context)
+
+    def distinct_counts(self) -> Counter[str]:
+        """Distinct words (not minding capitals) by status."""
+        return Counter(w.status for w in self.distinct.values())
+
+    def ready_step(self) -> int | None:
+        """The first step at which every judged word can be read; None if no step does it."""
+        latest = max((w.first_step for w in self.distinct.values() if w.status != ALLOWED), default=0)
+        return None if latest == NEVER else latest
+
+    def holding_back(self) -> list[tuple[str, int]]:
+        """Distinct words with their first step, latest first; allowed ones left out."""
+        pairs = [(w, found.first_step) for w, found in self.distinct.items() if found.status != ALLOWED]
+        return sorted(pairs, key=lambda p: (-p[1], p[0]))

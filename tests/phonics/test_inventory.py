@@ -106,7 +106,7 @@ def test_other_segmentation_is_found_in_its_example(row: dict[str, str]) -> None
 
 
 def test_rare_rows_say_why_they_are_kept() -> None:
-    frequent: dict[str, int] = {}
+    frequent: dict[int, int] = {}
     known = tables()
     for name in ("british", "american"):
         lex = lexicon(name)

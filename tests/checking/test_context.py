@@ -73,6 +73,13 @@ def test_general_sentences() -> None:
     assert wrong <= 0.03
 
 
+def test_sentences_of_the_project() -> None:
+    right, wrong = figures(unseen_sentences())
+    print(f"\nheteronym_sentences.tsv: {right:.1%} right, {wrong:.1%} wrong")
+    assert right >= 0.92
+    assert wrong <= 0.03
+
+
 def status(text: str, settled: dict[tuple[str, int], str] | None = None) -> list[str]:
     order, problems = resolve(
         "step 1\n  teach a, b, d, e, h, i, k, l, m, o, p, r, s, t, w, y, ea as in leaf, th, e as in me\n  tricky the, we, to\n",

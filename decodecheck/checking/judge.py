@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cached_property
 
 from decodecheck.checking.blockers import blockers, capital_blocker, capital_step
@@ -32,6 +34,8 @@ from decodecheck.phonics.sounds import project
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
 
+ROMAN = re.compile(r"M{0,3}(CM|CD|D?C{0,3})(XC|XL|L?X{0,3})(IX|IV|V?I{0,3})\Z")
+"""A Roman numeral in capitals."""
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
 
@@ -146,6 +150,8 @@ class Judge:
             return Verdict(ALLOWED, first_step=0)
         if len(plain) == 1 and plain not in LONE_LETTERS:
             return Verdict(UNJUDGED, detail="a letter by itself")
+        if len(form) > 1 and ROMAN.match(form) and not (self.lookup.lexicon.has(plain) and len(set(form)) > 2):
+            return Verdict(UNJUDGED, detail="a Roman numeral")
         if "-" in plain and not self.lookup.readings(plain):
             return self._hyphenated(form, spelling)
         verdict = self._judge_plain(form, self.lookup.find(spelling), sense)
@@ -293,7 +299,21 @@ class Judge:
         worst = min(verdicts, key=lambda v: order.index(v.status))
         hindrance = tuple(b for v in verdicts if v.status == worst.status for b in v.blockers)
         first_step = max(v.first_step for v in verdicts)
-        return Verdict(worst.status, worst.kind, first_step, hindrance, worst.readings, worst.tricky_at, worst.detail)
+        whole = _together(parts, verdicts) or worst.readings
+        return Verdict(worst.status, worst.kind, first_step, hindrance, whole, worst.tricky_at, worst.detail)
+
+
+def _together(parts: Sequence[tuple[int, int]], verdicts: Sequence[Verdict]) -> tuple[Reading, ...]:
+    """The readings of the parts of a hyphenated word as one, where each part has one."""
+    if any(len(v.readings) != 1 for v in verdicts):
+        return ()
+    segments = tuple(
+        replace(s, letters=tuple(i + start for i in s.letters))
+        for (start, _), v in zip(parts, verdicts)
+        for s in v.readings[0].segments
+    )
+    units = tuple(u for v in verdicts for u in v.readings[0].units)
+    return (Reading(segments, units, "derived"),)
 
 
 def _squeezed(word: str) -> str:

@@ -72,6 +72,17 @@ class Deriver:
                 return tuple(found)
         return self._compound(word)
 
+    def without_g(self, word: str) -> tuple[Reading, ...]:
+        """Readings of a word in -in that stands for one in -ing (goin')."""
+        found = []
+        for pronunciation in self.known(f"{word}g"):
+            if pronunciation.endswith("ɪ ŋ"):
+                said_so = f"{pronunciation.removesuffix('ŋ')}n"
+                analysis = analyse(word, said_so, self.lexicon.name, self.known, self.common, depth=0)
+                if analysis:
+                    found.append(Reading(analysis.segments, build_units(analysis), "derived"))
+        return tuple(found)
+
     def _compound(self, word: str) -> tuple[Reading, ...]:
         if not 5 <= len(word) <= 24:
             return ()

@@ -101,10 +101,12 @@ class Lookup:
         return Found(spelling.plain, (reading,) if reading else (), spelling.origin)
 
     def _clipped(self, word: str) -> tuple[Reading, ...]:
-        """dogs' is read as dogs; 'em and goin' are not known unless listed."""
+        """dogs' is read as dogs, goin' as going that ends in n; others are not known unless listed."""
         if word.endswith("s'"):
             base = self.readings(word[:-1])
             return tuple(replace(r, origin="derived" if r.origin == "listed" else r.origin) for r in base)
+        if word.endswith("in'"):
+            return self.deriver.without_g(word[:-1])
         return ()
 
 

@@ -32,7 +32,13 @@ SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
     "overrides.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
 )  # fmt: skip
-CODE = ("phonics/*.py", "lexicon/*.py", "lexicon/build/compile.py", "lexicon/build/vocabulary.py", "lexicon/build/overrides.py")
+CODE = (
+    "phonics/*.py",
+    "lexicon/*.py",
+    "lexicon/build/compile.py",
+    "lexicon/build/vocabulary.py",
+    "lexicon/build/overrides.py",
+)
 
 Senses = list[tuple[str, str, str, list[Analysis]]]
 """A word's senses as (label, parts of speech with `rare` among them, origin, analyses)."""
@@ -88,7 +94,9 @@ def _analyse(
     return result
 
 
-def _harmonised(own: dict[str, Senses], lexicon: str, other: dict[str, Senses], other_lexicon: str) -> dict[str, Senses]:
+def _harmonised(
+    own: dict[str, Senses], lexicon: str, other: dict[str, Senses], other_lexicon: str
+) -> dict[str, Senses]:
     result: dict[str, Senses] = {}
     for word, senses in own.items():
         partner = other.get(word)

@@ -121,7 +121,9 @@ def _one_apart(one: list[str], other: list[str]) -> bool:
     if abs(len(one) - len(other)) > 1:
         return False
     start = next((i for i, (a, b) in enumerate(zip(one, other)) if a != b), min(len(one), len(other)))
-    return one[start + 1 :] == other[start + 1 :] or one[start + 1 :] == other[start:] or one[start:] == other[start + 1 :]
+    return (
+        one[start + 1 :] == other[start + 1 :] or one[start + 1 :] == other[start:] or one[start:] == other[start + 1 :]
+    )
 
 
 def to_british(american: Lexicon, british: Lexicon, wanted: dict[str, float]) -> Lexicon:
@@ -134,10 +136,11 @@ def to_british(american: Lexicon, british: Lexicon, wanted: dict[str, float]) ->
     for word, entry in british.items():
         if word not in american or entry.source != "gold":
             continue
-        pair = [align(word, *split_stress(e.readings[0][1]), l) for e, l in ((entry, BRITISH), (american[word], AMERICAN))]
-        if None in pair or pair[0].irregular or pair[1].irregular:  # type: ignore[union-attr]
+        own = align(word, *split_stress(entry.readings[0][1]), BRITISH)
+        other = align(word, *split_stress(american[word].readings[0][1]), AMERICAN)
+        if own is None or other is None or own.irregular or other.irregular:
             continue
-        gb, us = pair[0].segments, pair[1].segments  # type: ignore[union-attr]
+        gb, us = own.segments, other.segments
         if [s.letters for s in gb] != [s.letters for s in us]:
             continue
         for k, (g, u) in enumerate(zip(gb, us)):
@@ -162,7 +165,9 @@ def to_british(american: Lexicon, british: Lexicon, wanted: dict[str, float]) ->
                 codes = votes.most_common(1)[0][0] if votes else (*s.sound, "")
                 halves = [half for code in codes if code not in ("~", "") for half in sound_codes()[code].ipa[accent]]
                 if halves and not s.weak:
-                    at = next((i for i, code in enumerate(codes) if code in sound_codes() and sound_codes()[code].vowel), None)
+                    at = next(
+                        (i for i, code in enumerate(codes) if code in sound_codes() and sound_codes()[code].vowel), None
+                    )
                     if at is not None:
                         first = sum(len(sound_codes()[c].ipa[accent]) for c in codes[:at])
                         halves[first] = "ˈ" + halves[first]
@@ -204,7 +209,34 @@ def keep_vowels_apart(american: Lexicon, british: Lexicon) -> None:
 _LETTER_NAMES = dict(
     zip(
         "abcdefghijklmnopqrstuvwxyz",
-        "eɪ bi si di i ɛf dʒi eɪtʃ aɪ dʒeɪ keɪ ɛl ɛm ɛn oʊ pi kju ɑɹ ɛs ti ju vi dʌbəlju ɛks waɪ zi".split(),
+        [
+            "eɪ",
+            "bi",
+            "si",
+            "di",
+            "i",
+            "ɛf",
+            "dʒi",
+            "eɪtʃ",
+            "aɪ",
+            "dʒeɪ",
+            "keɪ",
+            "ɛl",
+            "ɛm",
+            "ɛn",
+            "oʊ",
+            "pi",
+            "kju",
+            "ɑɹ",
+            "ɛs",
+            "ti",
+            "ju",
+            "vi",
+            "dʌbəlju",
+            "ɛks",
+            "waɪ",
+            "zi",
+        ],
     )
 )
 
@@ -244,8 +276,9 @@ def write(folder: Path, lexicon: str, entries: Lexicon, lower: dict[str, bool]) 
 def main(source: Path) -> None:
     """Read the unpacked wheels in `source` and write the data files under `rules/`."""
     sys.path.insert(0, str(source))
-    from wordfreq import get_frequency_list, cB_to_freq
     import math
+
+    from wordfreq import cB_to_freq, get_frequency_list
 
     zipf: dict[str, float] = {}
     best: list[str] = []

@@ -75,7 +75,13 @@ def finish(spelling: str, tokens: list[str], lexicon: str) -> str:
         bare = [t.lstrip("ˈˌ") for t in tokens]
         for i, token in enumerate(tokens):
             following = bare[i + 1][0] if i + 1 < len(bare) else ""
-            if bare[i] == "w" and "w" not in spelling and out and bare[i - 1] in ("ə", "u", "ʊ") and following in _VOWELS:
+            if (
+                bare[i] == "w"
+                and "w" not in spelling
+                and out
+                and bare[i - 1] in ("ə", "u", "ʊ")
+                and following in _VOWELS
+            ):
                 # an inserted glide (situation as sɪtʃəweɪʃən): the vowel before it is a weak oo
                 out[-1] = out[-1].replace("ə", "u").replace("ʊ", "u")
                 continue
@@ -93,9 +99,9 @@ def _syllabic(tokens: list[str]) -> list[str]:
     out: list[str] = []
     for i, token in enumerate(tokens):
         after = tokens[i + 1] if i + 1 < len(tokens) else ""
-        if token in ("l", "n", "m") and out and not (after and (_is_vowel(after) or after in ("j", "r", "ɹ", "w"))):
-            if out[-1][-1] not in "ːrɹl" and not _is_vowel(out[-1]):
-                out.append("ə")
+        vowel_next = bool(after) and (_is_vowel(after) or after in ("j", "r", "ɹ", "w"))
+        if token in ("l", "n", "m") and out and not vowel_next and out[-1][-1] not in "ːrɹl" and not _is_vowel(out[-1]):
+            out.append("ə")
         out.append(token)
     return out
 

@@ -42,7 +42,9 @@ class Vocabulary:
 
     def common(self, word: str) -> bool:
         """Is the word common enough to be a base or a half of a compound?"""
-        return self.zipf.get(word, 0.0) >= BASE_ZIPF and word in self.senses and word not in self.names and len(word) > 1
+        return (
+            self.zipf.get(word, 0.0) >= BASE_ZIPF and word in self.senses and word not in self.names and len(word) > 1
+        )
 
 
 def read_frequencies(rules: Path) -> dict[str, float]:
@@ -111,7 +113,9 @@ def _read_hand_made(vocabulary: Vocabulary, rules: Path) -> None:
             replaced.add(row["word"])
             vocabulary.senses[row["word"]] = []
             vocabulary.names.discard(row["word"])
-        vocabulary.senses[row["word"]].append(Sense(row["sense"], row["pos"], _variants(row[column], row["word"], column), rare=row["rare"] == "y"))
+        vocabulary.senses[row["word"]].append(
+            Sense(row["sense"], row["pos"], _variants(row[column], row["word"], column), rare=row["rare"] == "y")
+        )
 
 
 def _derive(vocabulary: Vocabulary) -> None:
@@ -150,7 +154,9 @@ def derive(word: str, vocabulary: Vocabulary) -> list[Sense]:
         Sense(
             sense.label,
             sense.pos,
-            list(dict.fromkeys(attach(best.base, p, best.ending, vocabulary.lexicon)[0][0] for p in sense.pronunciations)),
+            list(
+                dict.fromkeys(attach(best.base, p, best.ending, vocabulary.lexicon)[0][0] for p in sense.pronunciations)
+            ),
             DERIVED,
         )
         for sense in _inflecting(vocabulary.senses[best.base], best.ending)

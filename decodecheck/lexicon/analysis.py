@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
+from typing import Protocol
 
 from decodecheck.lexicon.endings import Split, attach, loose, splits
 from decodecheck.phonics.align import Alignment, Segment, align
@@ -15,10 +16,20 @@ from decodecheck.tables import read_table
 SHORT_HALVES = frozenset(("up", "in", "on", "to", "by", "no", "so", "be", "my", "go"))
 """Two-letter words that make compounds (into, upon, makeup)."""
 
-Known = Callable[[str], Sequence[str]]
-"""Gives the pronunciations of a known word, none for an unknown one."""
-Common = Callable[[str], bool]
-"""Says whether a word is common enough to be a base or a half of a compound."""
+
+class Words(Protocol):
+    """The other words that an analysis may ask about."""
+
+    def known(self, word: str) -> Sequence[str]:
+        """Pronunciations of a known word in its everyday senses; none for an unknown one."""
+
+    def common(self, word: str) -> bool:
+        """Is the word common enough to be a base or a half of a compound?"""
+
+    def is_name(self, word: str) -> bool:
+        """Is the word only a name? A name takes no ending but 's."""
+
+
 GRAMMATICAL = frozenset(("-s", "-es", "-ed", "-ing", "'s", "n't", "'ll", "'ve", "'re", "'d", "'m"))
 """Endings that any word may take; before the others (-er, -y, ...) a rare base is more likely an accident."""
 
@@ -57,15 +68,13 @@ def analyse(
     word: str,
     pronunciation: str,
     lexicon: str,
-    known: Known,
-    common: Common,
+    words: Words,
     guide: frozenset[tuple[int, int]] = frozenset(),
     depth: int = 2,
 ) -> Analysis | None:
     """Segment a lower-case word said as `pronunciation` (tokens with stress).
 
-    `known` gives pronunciations of other words, `common` says whether a word is common enough to be a base or a half of a
-    compound. Returns None where no alignment exists.
+    `words` knows the other words. Returns None where no alignment exists.
     """
     sounds, stresses = split_stress(pronunciation)
     if depth:
@@ -73,9 +82,11 @@ def analyse(
         for split in splits(word):
             if (word, split.ending) in not_endings():
                 continue
-            if split.ending not in GRAMMATICAL and not common(split.base):
+            if split.ending not in GRAMMATICAL and not words.common(split.base):
                 continue
-            for base_pronunciation in known(split.base):
+            if split.ending != "'s" and words.is_name(split.base):
+                continue
+            for base_pronunciation in words.known(split.base):
                 for built, ending_sounds in attach(split.base, base_pronunciation, split.ending, lexicon):
                     if loose(built) != sound:
                         continue
@@ -87,20 +98,19 @@ def analyse(
                         sounds,
                         stresses,
                         lexicon,
-                        known,
-                        common,
+                        words,
                         guide,
                         depth,
                     )
                     if found:
                         return found
-        halves = compound(word, pronunciation, known, common)
+        halves = compound(word, pronunciation, words)
         if halves:
             at, token, linked = halves
             raw = pronunciation.split(" ")
             inner = frozenset((a - at, b - at) for a, b in guide if a >= at)
-            left = analyse(word[:at], " ".join(raw[:token]), lexicon, known, common, guide, depth - 1)
-            right = analyse(word[at:], " ".join(raw[token:]), lexicon, known, common, inner, depth - 1)
+            left = analyse(word[:at], " ".join(raw[:token]), lexicon, words, guide, depth - 1)
+            right = analyse(word[at:], " ".join(raw[token:]), lexicon, words, inner, depth - 1)
             if left and right and not linked and not any(s.irregular for s in (*left.segments, *right.segments)):
                 return _joined(left, right, at)
             whole = align(word, sounds, stresses, lexicon, joins={at: token}, guide=guide)
@@ -118,12 +128,11 @@ def _with_ending(
     sounds: tuple[str, ...],
     stresses: tuple[bool, ...],
     lexicon: str,
-    known: Known,
-    common: Common,
+    words: Words,
     guide: frozenset[tuple[int, int]],
     depth: int,
 ) -> Analysis | None:
-    base = analyse(split.base, base_pronunciation, lexicon, known, common, depth=depth - 1)
+    base = analyse(split.base, base_pronunciation, lexicon, words, depth=depth - 1)
     start = split.start
     if ending_sounds == 2 and split.ending == "-s" and word.endswith("es"):
         start -= 1  # horse + s: the e is sounded with the ending
@@ -205,7 +214,7 @@ def _parts(lead: str) -> dict[str, tuple[str, ...]]:
     }
 
 
-def compound(word: str, pronunciation: str, known: Known, common: Common) -> tuple[int, int, bool] | None:
+def compound(word: str, pronunciation: str, words: Words) -> tuple[int, int, bool] | None:
     """Where a closed compound divides, if both halves are common words whose sounds add up.
 
     Returns letter, token, and whether an r links the halves (earache).
@@ -216,14 +225,14 @@ def compound(word: str, pronunciation: str, known: Known, common: Common) -> tup
         left, right = word[:at], word[at:]
         heads: Sequence[str] = prefixes().get(left, ())
         if not heads:
-            if (len(left) < 3 and left not in SHORT_HALVES) or not common(left):
+            if (len(left) < 3 and left not in SHORT_HALVES) or not words.common(left):
                 continue
-            heads = known(left)
+            heads = words.known(left)
         tails: Sequence[str] = suffixes().get(right, ())
         if not tails:
-            if (len(right) < 3 and right not in SHORT_HALVES) or not common(right):
+            if (len(right) < 3 and right not in SHORT_HALVES) or not words.common(right):
                 continue
-            tails = known(right)
+            tails = words.known(right)
         for one in heads:
             if not sound.startswith(loose(one)):
                 continue

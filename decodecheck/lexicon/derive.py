@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import lru_cache, partial
+from functools import lru_cache
 
 from decodecheck.lexicon.analysis import analyse, compound, not_endings
 from decodecheck.lexicon.endings import attach, splits
@@ -37,12 +37,29 @@ def _before_vowel(sound: tuple[str, ...]) -> tuple[str, ...]:
     return sound[: next(i for i, code in enumerate(sound) if is_vowel(code))]
 
 
+class _With:
+    """The words of a deriver, with one more that may be a base however rare it is."""
+
+    def __init__(self, deriver: Deriver, base: str) -> None:
+        self.base = base
+        self.known = deriver.known
+        self._deriver = deriver
+
+    def common(self, word: str) -> bool:
+        """Is the word the base, or a common one?"""
+        return word == self.base or self._deriver.common(word)
+
+    def is_name(self, word: str) -> bool:
+        """Is the word only a name, and not the base?"""
+        return word != self.base and self._deriver.is_name(word)
+
+
 class Deriver:
     """Derives readings from one lexicon; remembers what it has been asked."""
 
     def __init__(self, lexicon: Lexicon) -> None:
         self.lexicon = lexicon
-        self.known = lru_cache(maxsize=4096)(self._known)
+        self._remembered = lru_cache(maxsize=4096)(self._known)
         self.readings = lru_cache(maxsize=65536)(self._readings)
 
     def common(self, word: str) -> bool:
@@ -50,8 +67,14 @@ class Deriver:
         number = self.lexicon.tables.number(word)
         return number >= 0 and int(self.lexicon.tables.zipf[number]) >= COMMON_ZIPF and len(word) > 1
 
-    def _is_base(self, base: str, word: str) -> bool:
-        return word == base or self.common(word)
+    def known(self, word: str) -> tuple[str, ...]:
+        """Pronunciations of a listed word in its everyday senses, as tokens."""
+        return self._remembered(word)
+
+    def is_name(self, word: str) -> bool:
+        """Is the word only a name?"""
+        number = self.lexicon.tables.number(word)
+        return number >= 0 and bool(self.lexicon.tables.is_name[number])
 
     def _known(self, word: str) -> tuple[str, ...]:
         return tuple(dict.fromkeys(said(r, self.lexicon.name) for r in self.lexicon.readings(word) if not r.rare))
@@ -65,7 +88,7 @@ class Deriver:
             found = []
             for base in self.known(split.base):
                 for built, _ in attach(split.base, base, split.ending, name)[:1]:
-                    analysis = analyse(word, built, name, self.known, partial(self._is_base, split.base))
+                    analysis = analyse(word, built, name, _With(self, split.base))
                     if analysis and analysis.endings:
                         found.append(Reading(analysis.segments, build_units(analysis), "derived"))
             if found:
@@ -78,7 +101,7 @@ class Deriver:
         for pronunciation in self.known(f"{word}g"):
             if pronunciation.endswith("ɪ ŋ"):
                 said_so = f"{pronunciation.removesuffix('ŋ')}n"
-                analysis = analyse(word, said_so, self.lexicon.name, self.known, self.common, depth=0)
+                analysis = analyse(word, said_so, self.lexicon.name, self, depth=0)
                 if analysis:
                     found.append(Reading(analysis.segments, build_units(analysis), "derived"))
         return tuple(found)
@@ -99,8 +122,8 @@ class Deriver:
         for one in self.known(best[1])[:1]:
             for other in self.known(best[2])[:1]:
                 pronunciation = f"{one} {other}"
-                if compound(word, pronunciation, self.known, self.common):
-                    analysis = analyse(word, pronunciation, name, self.known, self.common)
+                if compound(word, pronunciation, self):
+                    analysis = analyse(word, pronunciation, name, self)
                     if analysis:
                         found.append(Reading(analysis.segments, build_units(analysis), "derived"))
         return tuple(found)

@@ -85,7 +85,7 @@ def _analyse(
             analyses = [
                 found
                 for p in sense.pronunciations
-                if (found := analyse(word, p, vocabulary.lexicon, vocabulary.known, vocabulary.common, guide))
+                if (found := analyse(word, p, vocabulary.lexicon, vocabulary, guide))
             ]
             if analyses:
                 done.append((sense.label, sense.pos + ",RARE" * sense.rare, sense.origin, analyses))

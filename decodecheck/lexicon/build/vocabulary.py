@@ -37,8 +37,12 @@ class Vocabulary:
     names: set[str] = field(default_factory=set)
 
     def known(self, word: str) -> list[str]:
-        """Pronunciations of a word, of all senses."""
-        return [p for sense in self.senses.get(word, ()) for p in sense.pronunciations]
+        """Pronunciations of a word in its everyday senses."""
+        return [p for sense in self.senses.get(word, ()) if not sense.rare for p in sense.pronunciations]
+
+    def is_name(self, word: str) -> bool:
+        """Is the word only a name?"""
+        return word in self.names
 
     def common(self, word: str) -> bool:
         """Is the word common enough to be a base or a half of a compound?"""

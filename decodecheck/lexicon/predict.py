@@ -29,6 +29,14 @@ LONGEST = 30
 DISCOUNT = 0.8
 
 
+@dataclass(frozen=True, slots=True)
+class _Trail:
+    """The symbols of a path, from its last one back."""
+
+    before: _Trail | None
+    symbol: int
+
+
 @dataclass
 class Model:
     """An n-gram model over symbols ("ea|DRESS"; 0 is the start of a word, 1 its end).
@@ -70,7 +78,7 @@ class Model:
             return None
         keep = ORDER - 1
         # per letter position: history -> (cost, symbols as a linked list)
-        reached: list[dict[tuple[int, ...], tuple[float, object]]] = [{} for _ in range(n + 1)]
+        reached: list[dict[tuple[int, ...], tuple[float, _Trail | None]]] = [{} for _ in range(n + 1)]
         reached[0][(START,) * keep] = (0.0, None)
         for i in range(n):
             if not reached[i]:
@@ -83,11 +91,11 @@ class Model:
                     for symbol in symbols:
                         total += self.cost(past, symbol)
                         past = (*past[1:], symbol)
-                        trail = (trail, symbol)
+                        trail = _Trail(trail, symbol)
                     old = reached[end].get(past)
                     if old is None or total < old[0]:
                         reached[end][past] = (total, trail)
-        best: tuple[float, object] | None = None
+        best: tuple[float, _Trail | None] | None = None
         for history, (cost, path) in reached[n].items():
             total = cost + self.cost(history, END)
             if best is None or total < best[0]:
@@ -95,10 +103,10 @@ class Model:
         if best is None:
             return None
         result: list[str] = []
-        trail = best[1]
-        while trail is not None:
-            trail, symbol = trail  # type: ignore[misc]
-            result.append(self.symbols[symbol])
+        node = best[1]
+        while node is not None:
+            result.append(self.symbols[node.symbol])
+            node = node.before
         return result[::-1], best[0]
 
     def _options(self, word: str, i: int) -> list[tuple[int, tuple[int, ...]]]:

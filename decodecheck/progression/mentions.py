@@ -84,7 +84,7 @@ class Mentions(ABC):
         if item.words:
             if not rows and name in together():
                 what = f"`{name}` is a combination, which needs no word."
-                self._problem(source, number, item.name, what, f"Write it alone: `teach {name}`.")
+                self._problem(source, number, item.words[0], what, f"Write `{name}` alone.")
             elif not rows and not any(w.value.lower() in self.order.pinned for w in item.words):
                 self._unknown(source, number, item.name)
             else:

@@ -14,7 +14,9 @@ import os
 import shutil
 import sys
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from pathlib import Path
+from typing import Generic, TypeVar
 
 import numpy as np
 
@@ -24,7 +26,7 @@ from decodecheck.lexicon.build.vocabulary import OVERRIDE, Vocabulary, read_voca
 from decodecheck.lexicon.predict import save, train
 from decodecheck.lexicon.store import ORIGINS, SCHEMA, inventory_hash
 from decodecheck.lexicon.units import Form, Unit, build_units
-from decodecheck.phonics.align import harmonise
+from decodecheck.phonics.align import Segment, harmonise
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
 
@@ -40,6 +42,7 @@ CODE = (
     "lexicon/build/overrides.py",
 )
 
+T = TypeVar("T")
 Senses = list[tuple[str, str, str, list[Analysis]]]
 """A word's senses as (label, parts of speech with `rare` among them, origin, analyses)."""
 Analysed = list[tuple[str, Senses]]
@@ -115,10 +118,8 @@ def _harmonised(
     return result
 
 
-def _follow(analysis: Analysis, segments: tuple) -> dict:  # type: ignore[type-arg]
+def _follow(analysis: Analysis, segments: tuple[Segment, ...]) -> dict[int, Segment]:
     """Segments of the base take over a sound that was told apart in the inflected word."""
-    from dataclasses import replace
-
     return {
         i: replace(old, sound=segments[i].sound) if old.sound == analysis.segments[i].sound else old
         for i, old in analysis.of_base.items()
@@ -129,13 +130,13 @@ def _as_list(senses: dict[str, Senses]) -> Analysed:
     return sorted(senses.items())
 
 
-class _Interner:
+class _Interner(Generic[T]):
     """Gives each distinct thing a number, in order of first sight."""
 
     def __init__(self) -> None:
-        self.numbers: dict[object, int] = {}
+        self.numbers: dict[T, int] = {}
 
-    def __call__(self, thing: object) -> int:
+    def __call__(self, thing: T) -> int:
         return self.numbers.setdefault(thing, len(self.numbers))
 
 
@@ -148,7 +149,10 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     names = vocabularies[BRITISH].names | vocabularies[AMERICAN].names
     everyday = {w for v in vocabularies.values() for w in v.senses if w not in v.names}
     number_of = {word: i for i, word in enumerate(words)}
-    units, forms, items, labels = _Interner(), _Interner(), _Interner(), _Interner()
+    units: _Interner[Unit] = _Interner()
+    forms: _Interner[Form] = _Interner()
+    items: _Interner[str] = _Interner()
+    labels: _Interner[str] = _Interner()
     arrays: dict[str, np.ndarray] = {}
     for lexicon in LEXICONS:
         by_word: list[Senses] = [[] for _ in words]
@@ -180,7 +184,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
             f"{lexicon}_reading_origin": np.array(reading_origin, np.uint8),
             f"{lexicon}_units": np.array(flat, np.uint16),
         }
-    unit_list: list[Unit] = list(units.numbers)  # type: ignore[arg-type]
+    unit_list = list(units.numbers)
     if len(unit_list) > 65535:
         raise ValueError("more units than two bytes can number")
     unit_alternative, alternative_item, unit_form = [0], [0], [0]
@@ -211,7 +215,6 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     formats = {np.dtype(np.uint8): "B", np.dtype(np.uint16): "H", np.dtype(np.uint32): "I"}
     for name, array in arrays.items():
         (target / f"{name}.bin").write_bytes(array.astype(array.dtype.newbyteorder("<")).tobytes())
-    form_list: list[Form] = list(forms.numbers)  # type: ignore[arg-type]
     for lexicon in LEXICONS:
         save(train(_regular(analysed[lexicon], names)), target / f"{lexicon}.ngrams")
     meta = {
@@ -221,7 +224,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "inventory": inventory_hash(rules),
         "items": list(items.numbers),
         "labels": list(labels.numbers),
-        "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in form_list],
+        "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in forms.numbers],
     }
     (target / "meta.json").write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
     # whole or not at all: a reader sees the old folder or the new one

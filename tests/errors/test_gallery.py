@@ -20,6 +20,8 @@ from pathlib import Path
 
 import pytest
 
+from decodecheck.progression.mistakes import EXAMPLES, KEYWORDS
+
 CASES = Path(__file__).parent / "cases"
 REGENERATE = os.environ.get("DECODECHECK_REGENERATE") == "1"
 NOT_INPUT = ("command", "expected")
@@ -47,30 +49,60 @@ def lay_out(case: Path, folder: Path) -> None:
             shutil.copyfile(file, target)
 
 
-def run(case: Path, folder: Path) -> str:
-    """What a case says, in the form of `expected`."""
-    lay_out(case, folder)
-    given = folder / "stdin"
-    data = given.read_bytes() if given.exists() else b""
-    arguments = shlex.split((case / "command").read_text(encoding="utf-8"))
-    done = subprocess.run(
-        [sys.executable, "-m", "decodecheck", *arguments], cwd=folder, input=data, capture_output=True
-    )
-    said = done.stderr.decode("utf-8") + done.stdout.decode("utf-8")
-    return f"exit {done.returncode}\n" + said.replace("\r\n", "\n")
-
-
 def contents(folder: Path) -> dict[str, bytes]:
     return {str(p.relative_to(folder)): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
 
 
-# The source of every `expected`: printed once by the program, then read line by line and judged by hand.
+def run(case: Path, folder: Path) -> str:
+    """What a case says, in the form of `expected`."""
+    given = folder / "stdin"
+    done = subprocess.run(
+        [sys.executable, "-m", "decodecheck", *shlex.split((case / "command").read_text(encoding="utf-8"))],
+        cwd=folder,
+        env={**os.environ, "COLUMNS": "80"},
+        input=given.read_bytes() if given.exists() else b"",
+        capture_output=True,
+        check=False,
+    )
+    said = (done.stderr + done.stdout).decode("utf-8").replace("\r\n", "\n")
+    # click quotes an unknown option since 8.5 only
+    said = re.sub(r"No such option: (--\S+)", r"No such option '\1'.", said)
+    said = re.sub(r"Did you mean (--\S+)\?", r"Did you mean '\1'?", said)
+    return f"exit {done.returncode}\n{said}"
+
+
+# The source of every `expected`: what the program printed, read line by line and put right by hand where it was wrong.
 @pytest.mark.parametrize("name", names())
 def test_case(name: str, tmp_path: Path) -> None:
-    case = CASES / name
-    said = run(case, tmp_path / "school")
+    case, folder = CASES / name, tmp_path / "school"
+    lay_out(case, folder)
+    before = contents(folder)
+    said = run(case, folder)
     if REGENERATE:
         (case / "expected").write_text(said, encoding="utf-8", newline="\n")
     assert "Traceback" not in said
     assert not ABSOLUTE.search(said)
+    assert contents(folder) == before
     assert said == (case / "expected").read_text(encoding="utf-8")
+
+
+# The source: the table of mistakes that the program itself declares.
+def test_every_mistake_of_form_has_a_case() -> None:
+    said = "\n".join((CASES / name / "expected").read_text(encoding="utf-8") for name in names())
+    assert [what for what, todo in EXAMPLES if what not in said or todo not in said] == []
+    given = "\n".join(p.read_text(encoding="utf-8") for p in CASES.rglob("*.progression"))
+    assert [word for word in KEYWORDS if not re.search(rf"^\s*{word}\b", given, re.MULTILINE)] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("/home/tilda/tin.txt: There is", True),
+        ("in C:\\tin.txt", True),
+        ("n + ia /iː/ + mh /v/", False),
+        ("years/autumn.progression:2:3", False),
+        ("See https://toml.io for the form", False),
+    ],
+)
+def test_what_counts_as_an_absolute_path(text: str, found: bool) -> None:
+    assert (ABSOLUTE.search(text) is not None) == found

@@ -117,8 +117,8 @@ def _words(stretch: str, start: int, end: int, numbers: list[tuple[int, int]]) -
             right = len(text.rstrip("'’-_"))
             found.append(Cut(first + left, first + right, "number"))
             continue
-        for piece in text.split("_") if "_" in text else (text,):
-            at = first + text.index(piece)
-            for match in WORD.finditer(piece):
+        for piece in re.finditer(r"[^_]+", text):
+            at = first + piece.start()
+            for match in WORD.finditer(piece[0]):
                 found.append(Cut(at + match.start(), at + match.end(), "word"))
     return found

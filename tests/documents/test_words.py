@@ -35,6 +35,10 @@ def test_stretches(stretch: str, expected: list[str]) -> None:
     assert words(stretch) == expected
 
 
+def test_words_between_underscores_keep_their_places() -> None:
+    assert [(c.start, c.end) for c in cut("hat_at_a")] == [(0, 3), (4, 6), (7, 8)]
+
+
 def test_no_listed_word_is_cut() -> None:
     # spaCy's English special cases cut wed, id, cannot, gonna and others
     wrong = [w for w in tables().words() if words(w) != [w]]

@@ -14,9 +14,9 @@ from decodecheck.errors import Problem, UserError
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load, resolve_file
+from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 from decodecheck.project.config import Config, find_config
 from decodecheck.project.discover import find_texts
-from decodecheck.project.steps import choose_step
 from decodecheck.source import SourceText, read_text
 
 
@@ -31,11 +31,17 @@ class CheckedText:
 class Session:
     """Checks texts; progressions and what is known of words are kept from text to text."""
 
-    def __init__(self, progression: str | None = None, step: str | None = None) -> None:
+    def __init__(self, progression: str | None = None, step: str | None = None, group: str | None = None) -> None:
+        if step is not None and group is not None:
+            raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
         self.progression = progression
         self.step = step
+        self.group = group
+        self.notes: dict[str, Problem] = {}
+        """Clauses of step expressions that change nothing, by the text of the note."""
         self._orders: dict[str, TeachingOrder] = {}
-        self._checkers: dict[tuple[str, int, str | None], Checker] = {}
+        self._standings: dict[tuple[str, Wanted | None], Standing] = {}
+        self._checkers: dict[tuple[str, str, int, str | None], Checker] = {}
 
     def order(self, path: str) -> TeachingOrder:
         """A progression, read once. Raises UserError with all its mistakes."""
@@ -43,8 +49,8 @@ class Session:
             self._orders[path] = load(path)
         return self._orders[path]
 
-    def settings(self, path: str) -> tuple[TeachingOrder, int, Config | None]:
-        """The teaching order and the step for a text: as given, else from the nearest configuration; and that configuration.
+    def settings(self, path: str) -> tuple[Standing, Config | None]:
+        """Where the readers of a text stand: as given, else by the nearest configuration; and that configuration.
 
         Raises UserError where no progression is known.
         """
@@ -58,23 +64,38 @@ class Session:
                     'Name one with --progression FILE, or in a decodecheck.toml: progression = "school.progression"',
                 )
             )
-        order = self.order(where)
-        wanted = self.step
-        if wanted is None and config is not None and self.progression is None:
-            wanted = config.step if path == "-" else config.step_for(Path(path))
-        return order, choose_step(order, wanted), config
+        return self.standing(where, self._wanted(path, config)), config
+
+    def _wanted(self, path: str, config: Config | None) -> Wanted | None:
+        if self.step is not None:
+            return Wanted(self.step)
+        if self.group is not None:
+            if config is None:
+                todo = "Put a decodecheck.toml with a table [groups] beside the texts, or use --step."
+                raise UserError(Problem("--group", "There is no decodecheck.toml to look the group up in.", todo))
+            return config.group(self.group)
+        if config is None or self.progression is not None:
+            return None
+        return config.step if path == "-" else config.step_for(Path(path))
+
+    def standing(self, progression: str, wanted: Wanted | None) -> Standing:
+        """Where a group stands in a progression; worked out once. Raises UserError."""
+        key = (progression, wanted)
+        if key not in self._standings:
+            self._standings[key] = choose_step(self.order(progression), wanted)
+            self.notes |= {note.text(): note for note in self._standings[key].notes}
+        return self._standings[key]
 
     def check(self, path: str, *, every_word: bool = False) -> CheckedText:
         """The report on one text (`-`: standard input). Raises UserError where it cannot be read."""
-        order, step, config = self.settings(path)
+        standing, config = self.settings(path)
         source = read_text(path)
         if not source.text.strip():
             raise UserError(Problem(source.path, "This text is empty.", "Put the text in, or leave the file out."))
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
         pipeline = config.pipeline if config else None
-        return CheckedText(
-            self._checker(order, step, pipeline).check(source, every_word=every_word, settled=by_hand), order
-        )
+        checker = self._checker(standing.order, standing.step, pipeline)
+        return CheckedText(checker.check(source, every_word=every_word, settled=by_hand), standing.order)
 
     def check_source(
         self, source: SourceText, order: TeachingOrder, step: int, *, every_word: bool = False
@@ -83,7 +104,7 @@ class Session:
         return self._checker(order, step, None).check(source, every_word=every_word)
 
     def _checker(self, order: TeachingOrder, step: int, pipeline: str | None) -> Checker:
-        key = (order.path, step, pipeline)
+        key = (order.path, order.variant, step, pipeline)
         if key not in self._checkers:
             self._checkers[key] = Checker(Judge(order, step), tagger(pipeline) if pipeline else None)
         return self._checkers[key]
@@ -93,14 +114,16 @@ class Session:
 
         The progression is read as if it named each accent in turn.
         """
-        order, step, _ = self.settings(path)
+        standing, config = self.settings(path)
+        order, wanted = standing.order, self._wanted(path, config)
         found: dict[str, dict[str, str]] = {}
         for accent in ACCENTS:
             other, problems = resolve_file(order.path, accent)
             # a grapheme named by a word may be named twice in an accent that merges its sounds: that is no mistake here
             if any(not p.note and "is taught twice" not in p.what for p in problems):
                 raise UserError(*(p for p in problems if not p.note and "is taught twice" not in p.what))
-            report = Checker(Judge(other, step)).check(source)
+            there = choose_step(other, wanted)
+            report = Checker(Judge(there.order, there.step)).check(source)
             for word, verdict in report.distinct.items():
                 found.setdefault(word, {})[accent] = verdict.status
         return {w: s for w, s in sorted(found.items()) if len(s) == len(ACCENTS) and len(set(s.values())) > 1}

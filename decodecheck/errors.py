@@ -10,7 +10,7 @@ class Problem:
     """One thing that is wrong, at one place.
 
     `path` is what the user typed; `line` and `column` are 1-based (0: the problem has no such place);
-    `excerpt` is the source line as it stands, `width` how many characters the caret marks.
+    a column without a line is one of an option or a cell. `excerpt` is the source line as it stands, `width` how many characters the caret marks.
     """
 
     path: str
@@ -30,7 +30,7 @@ class Problem:
             if self.column:
                 place += f":{self.column}"
         lines = [f"{place}: {'note: ' if self.note else ''}{self.what}"]
-        if self.line and self.column:
+        if self.column and (self.line or self.excerpt):
             lines += excerpt_lines(self.excerpt, self.column, self.width)
         if self.todo:
             lines.append(f"  {self.todo}")

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from decodecheck.checking.verdict import (
     CAPITAL,
     ENDING,
+    EXCEPTED,
     IRREGULAR,
     NEVER_TAUGHT,
     STRUCTURE,
@@ -35,6 +38,12 @@ def blockers(order: TeachingOrder, reading: Reading, step: int, origin: tuple[in
 
 
 def _blocker(order: TeachingOrder, item: str, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
+    if item in order.excepted:
+        return replace(_of_item(order, item, segments, origin), taught_at=order.excepted[item], cause=EXCEPTED)
+    return _of_item(order, item, segments, origin)
+
+
+def _of_item(order: TeachingOrder, item: str, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
     kind, *rest = item.split("|")
     when = order.step_of(item)
     taught_at = when if when != NEVER else None
@@ -83,7 +92,10 @@ def _segment_of(grapheme: str, sound: str, segments: tuple[Segment, ...], accent
 def capital_blocker(letter: str, order: TeachingOrder) -> Blocker:
     """The capital letter at the start of a form."""
     when = capital_step(letter, order)
-    return Blocker(letter, (0,), (), "", when if when != NEVER else None, CAPITAL, f"capital|{letter.lower()}")
+    item = f"capital|{letter.lower()}"
+    if item in order.excepted:
+        return Blocker(letter, (0,), (), "", order.excepted[item], EXCEPTED, item)
+    return Blocker(letter, (0,), (), "", when if when != NEVER else None, CAPITAL, item)
 
 
 def capital_step(letter: str, order: TeachingOrder) -> int:

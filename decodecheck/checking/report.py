@@ -10,7 +10,8 @@ from functools import cached_property
 
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.kinds import Context, kinds
-from decodecheck.checking.verdict import ALLOWED, BLOCKED, Blocker, Verdict
+from decodecheck.checking.verdict import ALLOWED, BLOCKED, EXCEPTED, Blocker, Verdict
+from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.source import SourceText
 
@@ -135,7 +136,17 @@ class TextReport:
         found = kinds()[kind]
         guess = self.judge.guess(form) if verdict.kind == "unlisted-word" else None
         context = Context(form, self.step, self.judge.order.accent, guess)
-        return verdict, kind, found.severity, *found.say(verdict, context)
+        message, remedy = found.say(verdict, context)
+        return verdict, kind, found.severity, *self._for_group(form, verdict, message, remedy)
+
+    def _for_group(self, form: str, verdict: Verdict, message: str, remedy: str) -> tuple[str, str]:
+        """Message and remedy where an exception of the group, not the progression, is what stands in the way."""
+        whole = self.judge.order.excepted.get(f"tricky|{plain_spelling(form).plain}")
+        if whole is not None:
+            message += f" The tricky word of step {whole} is left out for this group."
+        if whole is None and not any(b.cause == EXCEPTED for b in verdict.blockers):
+            return message, remedy
+        return message, "Use another word, or take the exception out once the group has been taught."
 
     def distinct_counts(self) -> Counter[str]:
         """Distinct words (not minding capitals) by status."""

@@ -4,18 +4,15 @@ from __future__ import annotations
 
 import click
 
+from decodecheck.cli._options import progression_option, step_options
 from decodecheck.errors import UserError
 
 
 @click.command(name="accents")
 @click.argument("files", nargs=-1, required=True)
-@click.option(
-    "--progression", metavar="FILE", help="The order of teaching. Without it: from the nearest decodecheck.toml."
-)
-@click.option(
-    "--step", metavar="STEP", help="Number or title of a step. Without it: from decodecheck.toml, else the last step."
-)
-def command(files: tuple[str, ...], progression: str | None, step: str | None) -> int:
+@progression_option()
+@step_options("from decodecheck.toml, else the last step")
+def command(files: tuple[str, ...], progression: str | None, step: str | None, group: str | None) -> int:
     """Print the words of texts whose verdict depends on the accent, with the verdict in each."""
     from decodecheck.api import Session
     from decodecheck.checking.verdict import LABELS
@@ -23,7 +20,7 @@ def command(files: tuple[str, ...], progression: str | None, step: str | None) -
     from decodecheck.project.discover import find_texts
     from decodecheck.source import read_text, shown
 
-    session = Session(progression, step)
+    session = Session(progression, step, group)
     failed = 0
     for path in find_texts(files):
         try:

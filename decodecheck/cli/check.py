@@ -6,24 +6,27 @@ import json
 
 import click
 
+from decodecheck.cli._options import progression_option, step_options, tell_notes
 from decodecheck.errors import UserError
 
 
 @click.command(name="check")
 @click.argument("files", nargs=-1, required=True)
-@click.option(
-    "--progression", metavar="FILE", help="The order of teaching. Without it: from the nearest decodecheck.toml."
-)
-@click.option(
-    "--step", metavar="STEP", help="Number or title of a step. Without it: from decodecheck.toml, else the last step."
-)
+@progression_option()
+@step_options("from decodecheck.toml, else the last step")
 @click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True, help="How to report."
 )
 @click.option("--every-word", is_flag=True, help="JSON: list the words that are fine, too.")
 @click.option("--strict", is_flag=True, help="Fail on words to check by eye, too.")
 def command(
-    files: tuple[str, ...], progression: str | None, step: str | None, form: str, every_word: bool, strict: bool
+    files: tuple[str, ...],
+    progression: str | None,
+    step: str | None,
+    group: str | None,
+    form: str,
+    every_word: bool,
+    strict: bool,
 ) -> int:
     """Check texts against a progression.
 
@@ -33,7 +36,7 @@ def command(
     from decodecheck.api import CheckedText, Session
     from decodecheck.reports import console, machine
 
-    session = Session(progression, step)
+    session = Session(progression, step, group)
     checked: list[CheckedText] = []
     failed = 0
     told: set[str] = set()
@@ -49,6 +52,7 @@ def command(
         if form == "text":
             for line in console.render(result):
                 click.echo(line)
+    tell_notes(session.notes)
     if form == "json":
         click.echo(json.dumps(machine.document(checked, every_word=every_word), ensure_ascii=False))
     else:

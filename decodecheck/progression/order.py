@@ -42,7 +42,8 @@ class TeachingOrder:
     """Everything a progression says, resolved.
 
     `item_step` holds the step of every item that is taught; `tricky` the step of each tricky word (lower case);
-    `capitals` the step of each capital letter that is taught by itself.
+    `capitals` the step of each capital letter that is taught by itself. Where it is the order of one group (`variant` says
+    which, as in "14 except ow as in town"), `excepted` holds what the group has not been taught, with the class's step.
     """
 
     name: str
@@ -61,6 +62,8 @@ class TeachingOrder:
     skip_names: bool = False
     weak_exact: bool = False
     pinned: dict[str, Reading] = field(default_factory=dict)
+    variant: str = ""
+    excepted: dict[str, int] = field(default_factory=dict)
     _unit_step: dict[Unit, int] = field(default_factory=dict, repr=False)
 
     @property

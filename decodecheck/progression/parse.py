@@ -16,10 +16,10 @@ from decodecheck.progression.syntax import Line, Part, Shape, Source, Statement,
 
 
 @cache
-def parser() -> Lark:
-    """The LALR parser of one statement."""
+def parser(start: str = "start") -> Lark:
+    """The LALR parser of one statement, or of what another rule of the grammar describes."""
     grammar = (Path(__file__).parent / "language.lark").read_text(encoding="utf-8")
-    return Lark(grammar, parser="lalr", maybe_placeholders=False, propagate_positions=False)
+    return Lark(grammar, start=start, parser="lalr", maybe_placeholders=False, propagate_positions=False)
 
 
 def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
@@ -50,6 +50,13 @@ def parse_statement(body: str) -> Statement:
     return statement
 
 
+def parse_step_expression(text: str) -> syntax.StepExpression:
+    """A step and how a group differs from it. Raises lark's UnexpectedInput."""
+    tree = parser("step_expression").parse(_straight(text))
+    expression: syntax.StepExpression = _Builder().transform(tree)
+    return expression
+
+
 def _straight(body: str) -> str:
     """Straight apostrophes and plain spaces outside quotation marks; as long as it was."""
     parts = body.split('"')
@@ -76,6 +83,11 @@ def _text(token: Token) -> Text:
     return Text(value, (token.column or 1) + (token.type == "STRING"), max(1, len(value)))
 
 
+def _lesson(given: list[Any]) -> Statement:
+    """What a group is taught otherwise: a whole statement, or items with `teach` understood."""
+    return syntax.Teach(tuple(given)) if isinstance(given[0], syntax.Item) else given[0]
+
+
 class _Builder(Transformer[Token, Any]):
     """Lark's tree to the dataclasses of the same names."""
 
@@ -99,6 +111,18 @@ class _Builder(Transformer[Token, Any]):
         if c[-1].type == "PLACE":
             place = c.pop().split()[-1]
         return syntax.Item(_text(c[0]), tuple(map(_text, c[1:])), place)
+
+    def step_expression(self, c: list[Any]) -> syntax.StepExpression:
+        return syntax.StepExpression(_text(c[0]), tuple(c[1:]))
+
+    def lag(self, c: list[Token]) -> syntax.Lag:
+        return syntax.Lag(_text(c[1]))
+
+    def also(self, c: list[Any]) -> syntax.Also:
+        return syntax.Also(_lesson(c[1:]))
+
+    def without(self, c: list[Any]) -> syntax.Without:
+        return syntax.Without(_lesson(c[1:]))
 
     def together(self, c: list[Token]) -> syntax.Together:
         return syntax.Together(tuple(map(_text, c[1:])))

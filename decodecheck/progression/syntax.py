@@ -152,6 +152,35 @@ Statement = (
 
 
 @dataclass(frozen=True, slots=True)
+class Lag:
+    """`lag NUMBER`: so many steps behind."""
+
+    number: Text
+
+
+@dataclass(frozen=True, slots=True)
+class Also:
+    """`also ITEM, ITEM`, `also tricky WORD`: taught to a group before its step."""
+
+    lesson: Statement
+
+
+@dataclass(frozen=True, slots=True)
+class Without:
+    """`except ITEM, ITEM`, `except tricky WORD`: not yet taught to a group at its step."""
+
+    lesson: Statement
+
+
+@dataclass(frozen=True, slots=True)
+class StepExpression:
+    """`14 also igh as in light`: a step, and how a group differs from it."""
+
+    number: Text
+    clauses: tuple[Lag | Also | Without, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """One line of a file: its statement, its comment, both or neither."""
 

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
 from decodecheck.errors import Problem, UserError, nearest
-from decodecheck.source import read_text
+from decodecheck.progression.step_expression import Wanted
+from decodecheck.source import read_text, shown
 
 NAME = "decodecheck.toml"
-KEYS = ("progression", "step", "texts", "settled", "pipeline")
-TEXT_KEYS = ("files", "step")
+KEYS = ("progression", "step", "groups", "texts", "settled", "pipeline")
+TEXT_KEYS = ("files", "step", "group")
 SETTLED_KEYS = ("files", "word", "line", "sense")
 
 
@@ -23,7 +24,7 @@ class TextRule:
     """Files by pattern (relative to the configuration), and their step; {step} in the pattern stands for the number."""
 
     pattern: str
-    step: str | None
+    step: Wanted | None
     regex: re.Pattern[str]
 
 
@@ -43,10 +44,22 @@ class Config:
 
     path: Path
     progression: str | None
-    step: str | None
+    step: Wanted | None
     rules: tuple[TextRule, ...]
     settled: tuple[Settled, ...] = ()
     pipeline: str | None = None
+    groups: Mapping[str, Wanted] = field(default_factory=dict)
+
+    def group(self, name: str) -> Wanted:
+        """The step expression of a named group. Raises UserError, naming the groups, for an unknown one."""
+        if name in self.groups:
+            return self.groups[name]
+        if not self.groups:
+            todo = 'Write into it, for instance: [groups] and below it  Puffins = "14 also igh as in light"'
+            raise UserError(Problem(_shown(str(self.path)), "This file names no groups.", todo))
+        close = nearest(name, list(self.groups), most=1)
+        todo = (f"Did you mean {close[0]}? " if close else "") + f"Its groups are: {', '.join(self.groups)}."
+        raise UserError(Problem(_shown(str(self.path)), f"There is no group called {name!r} in this file.", todo))
 
     def sense_of(self, path: Path) -> Callable[[str, int], str] | None:
         """The senses settled by hand for one text, as a function of word and line; None where there are none."""
@@ -66,15 +79,19 @@ class Config:
         except ValueError:
             return None
 
-    def step_for(self, path: Path) -> str | None:
+    def step_for(self, path: Path) -> Wanted | None:
         """The step of a text: of the first rule that fits, else the general one."""
         relative = self._relative(path)
         if relative is None:
             return self.step
         for rule in self.rules:
             match = rule.regex.match(relative)
+            if match and rule.step:
+                return rule.step
             if match:
-                return rule.step or str(int(match["step"]))
+                named = shown(str(path))
+                at = named.rfind(relative[match.start("step") :])
+                return Wanted(match["step"], named, 0, max(0, at) + 1, named)
         return self.step
 
 
@@ -129,6 +146,8 @@ def read_config(path: str) -> Config:
     if progression == "":
         complain("progression", "`progression` is empty.", 'Write for instance: progression = "school.progression"')
     step = _step(data.get("step"), "step", complain)
+    places = _Places(name, shown_lines)
+    groups = _groups(data.get("groups", {}), complain, places)
     rules = []
     texts = data.get("texts", [])
     if not isinstance(texts, list) or not all(isinstance(t, dict) for t in texts):
@@ -148,15 +167,23 @@ def read_config(path: str) -> Config:
             )
             continue
         own = _step(table.get("step"), "step", complain, nth)
-        if own is None and "{step}" not in pattern:
+        given = places.wanted("step", own, nth) if own is not None else None
+        if "group" in table:
+            if given or table["group"] not in groups:
+                what = "A group has a step of its own." if given else f"There is no group called {table['group']!r}."
+                todo = "Take `step` or `group` out." if given else "Name it under [groups], above the first [[texts]]."
+                complain("group", what, todo, nth)
+                continue
+            given = groups[table["group"]]
+        if given is None and "{step}" not in pattern:
             complain(
                 pattern,
                 f"`{pattern}` has no step.",
-                "Add `step = N`, or put {step} where the path holds the number.",
+                "Add `step = N` or `group = NAME`, or put {step} where the path holds the number.",
                 nth,
             )
             continue
-        rules.append(TextRule(pattern, own, _pattern(pattern)))
+        rules.append(TextRule(pattern, given, _pattern(pattern)))
     settled = _settled(data.get("settled", []), complain)
     pipeline = data.get("pipeline")
     if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
@@ -168,7 +195,49 @@ def read_config(path: str) -> Config:
         raise UserError(*sorted(problems, key=lambda p: (p.line, p.column)))
     base = Path(path).parent
     where = _shown(str(base / progression)) if isinstance(progression, str) else None
-    return Config(Path(path), where, step, tuple(rules), settled, pipeline)
+    general = places.wanted("step", step, 0) if step is not None else None
+    return Config(Path(path), where, general, tuple(rules), settled, pipeline, groups)
+
+
+@dataclass(frozen=True, slots=True)
+class _Places:
+    """Where the values of a file stand."""
+
+    name: str
+    lines: list[str]
+
+    def wanted(self, key: str, value: str, table: int) -> Wanted:
+        """A step expression with its place: the value of a key at the top (table 0) or in the nth [[texts]]."""
+        line, column, excerpt = _find(self.lines, key, table)
+        return self._at(value, line, column, excerpt)
+
+    def in_groups(self, key: str, value: str) -> Wanted:
+        """A step expression under [groups]."""
+        inside = False
+        for number, line in enumerate(self.lines, 1):
+            if line.lstrip().startswith("["):
+                inside = re.match(r"\s*\[\s*groups\s*\]", line) is not None
+            if inside and re.match(rf"\s*([\"']?){re.escape(key)}\1\s*=", line):
+                return self._at(value, number, 1, line)
+        return Wanted(value, self.name)
+
+    def _at(self, value: str, line: int, column: int, excerpt: str) -> Wanted:
+        at = excerpt.find(value, excerpt.find("=") + 1)
+        return Wanted(value, self.name, line, at + 1 if at >= 0 else column, excerpt)
+
+
+def _groups(table: object, complain: Callable[..., None], places: _Places) -> dict[str, Wanted]:
+    """The table [groups]: a step expression by the name of a group."""
+    if not isinstance(table, dict):
+        complain("groups", "`groups` is not a table.", 'Write [groups], and below it for instance: Puffins = "14"')
+        return {}
+    found = {}
+    for name, value in table.items():
+        if isinstance(value, bool) or not isinstance(value, int | str):
+            complain(name, f"The group {name} has no step.", f'Write for instance: {name} = "14 also igh as in light"')
+        else:
+            found[name] = places.in_groups(name, str(value))
+    return found
 
 
 def _settled(tables: object, complain: Callable[..., None]) -> tuple[Settled, ...]:

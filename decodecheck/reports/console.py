@@ -31,8 +31,8 @@ def mark(word: str, blockers: tuple[Blocker, ...]) -> str:
 def render(checked: CheckedText) -> Iterator[str]:
     """The lines of one text's report."""
     report = checked.report
-    head = f"{report.source.path}: checked at step {report.step} of {checked.order.last}, {checked.order.name}"
-    yield head
+    variant = f' ("{checked.order.variant}")' if checked.order.variant else ""
+    yield f"{report.source.path}: checked at step {report.step} of {checked.order.last}{variant}, {checked.order.name}"
     yield ""
     explained: set[str] = set()
     for finding in report.findings:

@@ -23,6 +23,7 @@ def _file(checked: CheckedText, every_word: bool) -> dict[str, Any]:
     result: dict[str, Any] = {
         "path": report.source.path,
         "step": report.step,
+        **({"step_expression": checked.order.variant} if checked.order.variant else {}),
         "counts": {status: report.counts[status] for status in STATUSES},
         "findings": [_finding(f) for f in report.findings],
     }

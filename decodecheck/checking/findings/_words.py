@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decodecheck.checking.verdict import CAPITAL, ENDING, IRREGULAR, STRUCTURE, Blocker
+from decodecheck.checking.verdict import CAPITAL, ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker
 
 
 def when(taught_at: int | None) -> str:
@@ -14,6 +14,8 @@ def describe(blocker: Blocker) -> str:
     """What a blocker is, what it says here and when it is taught."""
     sounds = f" /{''.join(blocker.sounds)}/" if blocker.sounds else ""
     as_in = f" as in {blocker.as_in}" if blocker.as_in else ""
+    if blocker.cause == EXCEPTED:
+        return f"{blocker.grapheme}{sounds}{as_in} is left out for this group (its class learnt it at step {blocker.taught_at})"
     if blocker.cause == ENDING:
         return f"the ending {blocker.grapheme} (here{sounds or ' silent'}) is {when(blocker.taught_at)}"
     if blocker.cause == STRUCTURE:

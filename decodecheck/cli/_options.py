@@ -1,0 +1,39 @@
+"""Options that several commands share."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import click
+
+Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
+
+
+def progression_option() -> Decorator:
+    """`--progression FILE`."""
+    return click.option(
+        "--progression", metavar="FILE", help="The order of teaching. Without it: from the nearest decodecheck.toml."
+    )
+
+
+def step_options(otherwise: str) -> Decorator:
+    """`--step STEP` and `--group NAME`; `otherwise` says what holds without them."""
+
+    def add(function: Callable[..., Any]) -> Callable[..., Any]:
+        group = click.option("--group", metavar="NAME", help="A group named under [groups] in decodecheck.toml.")
+        step = click.option(
+            "--step",
+            metavar="STEP",
+            help='Number or title of a step; also "14 lag 2", "14 also igh as in light", "14 except ow as in town". '
+            f"Without it: {otherwise}.",
+        )
+        return step(group(function))
+
+    return add
+
+
+def tell_notes(notes: dict[str, Any]) -> None:
+    """Print notes on standard error."""
+    for note in notes:
+        click.echo(note, err=True)

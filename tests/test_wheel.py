@@ -31,6 +31,7 @@ def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
         names = archive.namelist()
     assert "decodecheck/rules/progressions/everything.progression" in names
     assert any(n.endswith("licenses/rules/frequency/NOTICE.md") for n in names)
+    assert any(n.endswith("licenses/rules/word_classes_NOTICE.md") for n in names)
     story = tmp_path / "story.txt"
     story.write_text("The cat sat on bread.\n", encoding="utf-8")
     progression = tmp_path / "p.progression"

@@ -1,0 +1,51 @@
+"""The commonest words of a lexicon that are fit for a page of words for authors."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+
+from decodecheck.lexicon.store import Lexicon
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
+
+_LETTERS_THAT_ARE_WORDS = ("a", "i")
+_SHORTENS = frozenset(
+    ("he", "she", "it", "that", "this", "there", "here", "what", "who", "where", "when", "why", "how", "let")
+)  # fmt: skip
+"""What 's shortens "is", "has" or "us" after; after anything else it marks a possessive, which is a form and no word."""
+
+
+@cache
+def unfit_words() -> dict[str, str]:
+    """The words left out, with the kind of reason (`rules/unfit_words.tsv`)."""
+    return {row["word"]: row["kind"] for row in read_table(rules_folder() / "unfit_words.tsv")}
+
+
+def common_words(lexicon: Lexicon, number: int) -> list[str]:
+    """The `number` commonest words of a lexicon in lower case, commonest first; words as common as each other by the alphabet.
+
+    Left out are names, single letters but for *a* and *i*, possessives (*world's*) and `rules/unfit_words.tsv`; contractions
+    (*don't*) are in. Fewer come back where the lexicon has no more words of known frequency. The frequencies are those of
+    wordfreq 3.1.1, list "best" of English (CC BY-SA 4.0, `rules/frequency/NOTICE.md`), as the compiled lexicon keeps them.
+    """
+    tables = lexicon.tables
+    zipf = np.frombuffer(tables.zipf, np.uint16).astype(np.int32)
+    found: list[str] = []
+    # the words are stored sorted, so a stable sort leaves ties in order
+    for at in np.argsort(-zipf, kind="stable"):
+        if len(found) >= number or not zipf[at]:
+            break
+        word = tables.word(int(at))
+        if not tables.is_name[at] and _is_fit(word) and lexicon.has(word):
+            found.append(word)
+    return found
+
+
+def _is_fit(word: str) -> bool:
+    if len(word) == 1:
+        return word in _LETTERS_THAT_ARE_WORDS
+    if word.endswith("'s") and word[:-2] not in _SHORTENS:
+        return False
+    return word not in unfit_words()

@@ -101,6 +101,29 @@ class Judge:
             self._quick[form] = found
         return found
 
+    def first_steps(self, word: str) -> tuple[int, int]:
+        """From which step a plain lower-case word of the lexicon is decodable, and from which it is a tricky word.
+
+        NEVER where it is not. Senses that are rare do not count; capitals and allowances are left out of account.
+        """
+        decodable = self._decodable_steps.get(word)
+        if decodable is None or (decodable == NEVER and not self.lookup.lexicon.has(word)):
+            readings = self.lookup.find(plain_spelling(word)).readings
+            senses: dict[str, int] = {}
+            for r in [r for r in readings if not r.rare] or readings:
+                senses[r.sense] = min(senses.get(r.sense, NEVER), self.order.reading_step(r))
+            decodable = max(senses.values(), default=NEVER)
+            self._decodable_steps[word] = decodable
+        tricky = self._tricky_step(word, self.lookup.readings(word)) if self._may_be_tricky(word) else None
+        return decodable, NEVER if tricky is None else tricky
+
+    @cached_property
+    def _decodable_steps(self) -> dict[str, int]:
+        from decodecheck.progression.readiness import Readiness
+
+        steps = Readiness(self.order).words.tolist()
+        return {w: s for w, s in zip(self.lookup.lexicon.tables.words(), steps) if w not in self.order.pinned}
+
     @cached_property
     def _sense_steps(self) -> list[int]:
         # numpy is slow to load, and explain can do without the vector

@@ -33,7 +33,17 @@ def step_options(otherwise: str) -> Decorator:
     return add
 
 
-def tell_notes(notes: dict[str, Any]) -> None:
-    """Print notes on standard error."""
-    for note in notes:
-        click.echo(note, err=True)
+def page_options() -> Decorator:
+    """`--format FORMAT` and `--output FILE` of commands that make a page."""
+
+    def add(function: Callable[..., Any]) -> Callable[..., Any]:
+        form = click.option(
+            "--format",
+            "form",
+            type=click.Choice(["text", "html", "docx"]),
+            help="The format of the page. Without it: by the name of the output file, else text.",
+        )
+        output = click.option("--output", "-o", metavar="FILE", help="Write the page into a file.")
+        return form(output(function))
+
+    return add

@@ -6,7 +6,7 @@ import json
 
 import click
 
-from decodecheck.cli._options import progression_option, step_options, tell_notes
+from decodecheck.cli._options import progression_option, step_options
 from decodecheck.errors import UserError
 
 
@@ -52,7 +52,8 @@ def command(
         if form == "text":
             for line in console.render(result):
                 click.echo(line)
-    tell_notes(session.notes)
+    for note in session.notes:
+        click.echo(note, err=True)
     if form == "json":
         click.echo(json.dumps(machine.document(checked, every_word=every_word), ensure_ascii=False))
     else:

@@ -14,4 +14,4 @@ class _Group(LazyGroup):
 
 @click.group(name="progression", cls=_Group)
 def command() -> None:
-    """Check and format progression files."""
+    """Make, show, check and compare progressions."""

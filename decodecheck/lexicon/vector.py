@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from decodecheck.lexicon.store import Lexicon, Tables
+from decodecheck.lexicon.store import NEVER, Lexicon, Tables
 
 Steps = npt.NDArray[np.uint16]
 _TYPES = {"B": np.uint8, "H": np.uint16, "I": np.uint32}
@@ -33,4 +33,18 @@ def reading_steps(lexicon: Lexicon, units: Steps) -> Steps:
 def sense_steps(lexicon: Lexicon, readings: Steps) -> Steps:
     """The first step at which each sense can be read: any of its readings will do."""
     result: Steps = np.minimum.reduceat(readings, _array(lexicon.sense_reading)[:-1])
+    return result
+
+
+def word_steps(lexicon: Lexicon, senses: Steps) -> Steps:
+    """The first step at which each word can be read in all its senses, rare ones left out; NEVER for a word without senses."""
+    rare = np.array(["RARE" in label for label in lexicon.tables.meta["labels"]])[_array(lexicon.sense_label)]
+    first = _array(lexicon.word_sense)
+    listed = np.flatnonzero(first[1:] > first[:-1])
+    starts = first[:-1][listed]
+    usual = np.maximum.reduceat(np.where(rare, 0, senses), starts)
+    any_sense = np.maximum.reduceat(senses, starts)
+    only_rare = np.minimum.reduceat(rare, starts)
+    result: Steps = np.full(lexicon.tables.count, NEVER, np.uint16)
+    result[listed] = np.where(only_rare, any_sense, usual)
     return result

@@ -5,14 +5,12 @@ from __future__ import annotations
 from decodecheck.errors import Problem
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.source import read_text
 
 
 def notes(order: TeachingOrder) -> list[Problem]:
     """What may be meant otherwise: tricky words that can be decoded at their step."""
     lookup = Lookup(order.accent, order.pinned)
     found = []
-    lines: dict[str, list[str]] = {}
     for word, step in order.tricky.items():
         readings = [r for r in lookup.readings(word) if not r.rare]
         if not readings:
@@ -24,8 +22,6 @@ def notes(order: TeachingOrder) -> list[Problem]:
         ready = max(senses.values())
         if ready <= step:
             path, line, column = order.tricky_places[word]
-            if path not in lines:
-                lines[path] = read_text(path).text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
             found.append(
                 Problem(
                     path,
@@ -33,7 +29,7 @@ def notes(order: TeachingOrder) -> list[Problem]:
                     "It may stay; decodable wins over tricky.",
                     line,
                     column,
-                    lines[path][line - 1],
+                    order.sources[path][line - 1],
                     len(word),
                     note=True,
                 )

@@ -73,10 +73,16 @@ def _otherwise(grapheme: str, reading: Reading) -> list[Sound]:
     return found
 
 
+def everyday_first(c: Correspondence) -> tuple[int, list[int]]:
+    """Sorts cheap correspondences first; of equals, the one whose sound `rules/sounds.tsv` names first (hot before off)."""
+    order = list(sound_codes())
+    return c.cost, [order.index(code) for code in c.sound]
+
+
 def choices(grapheme: str, accent: str) -> list[Correspondence]:
     """One correspondence of a grapheme for each sound the accent tells apart, the commonest first."""
     seen: dict[str, Correspondence] = {}
-    for c in sorted(inventory().by_grapheme.get(grapheme, ()), key=lambda c: c.cost):
+    for c in sorted(inventory().by_grapheme.get(grapheme, ()), key=everyday_first):
         seen.setdefault(projected(grapheme, c.sound, accent), c)
     return list(seen.values())
 

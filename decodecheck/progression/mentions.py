@@ -68,6 +68,7 @@ class Mentions(ABC):
             )
             return
         self.order.tricky[key] = step
+        self.order.tricky_spelling[key] = word.value
         self.order.tricky_places[key] = (source.path, number, word.column)
 
     def _item(self, source: Source, number: int, item: Item, step: int) -> None:

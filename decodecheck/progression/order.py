@@ -41,8 +41,9 @@ class Mention:
 class TeachingOrder:
     """Everything a progression says, resolved.
 
-    `item_step` holds the step of every item that is taught; `tricky` the step of each tricky word (lower case);
-    `capitals` the step of each capital letter that is taught by itself. Where it is the order of one group (`variant` says
+    `item_step` holds the step of every item that is taught; `tricky` the step of each tricky word (lower case;
+    `tricky_spelling` has it as it is written);
+    `sources` the lines of every file it is made of, by path; `capitals` the step of each capital letter that is taught by itself. Where it is the order of one group (`variant` says
     which, as in "14 except ow as in town"), `excepted` holds what the group has not been taught, with the class's step.
     """
 
@@ -54,6 +55,7 @@ class TeachingOrder:
     item_step: dict[str, int] = field(default_factory=dict)
     tricky: dict[str, int] = field(default_factory=dict)
     tricky_places: dict[str, tuple[str, int, int]] = field(default_factory=dict)
+    tricky_spelling: dict[str, str] = field(default_factory=dict)
     capitals: dict[str, int] = field(default_factory=dict)
     capitals_from: int = 0
     doubled_from: int = 0
@@ -62,6 +64,7 @@ class TeachingOrder:
     skip_names: bool = False
     weak_exact: bool = False
     pinned: dict[str, Reading] = field(default_factory=dict)
+    sources: dict[str, tuple[str, ...]] = field(default_factory=dict)
     variant: str = ""
     excepted: dict[str, int] = field(default_factory=dict)
     _unit_step: dict[Unit, int] = field(default_factory=dict, repr=False)

@@ -6,7 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
-from decodecheck.lexicon.vector import Steps, reading_steps, sense_steps, unit_steps
+from decodecheck.lexicon.vector import Steps, reading_steps, sense_steps, unit_steps, word_steps
 from decodecheck.progression.order import TeachingOrder
 
 
@@ -35,3 +35,8 @@ class Readiness:
     def senses(self) -> Steps:
         """The first step at which each sense can be read."""
         return sense_steps(self.order.lexicon, self.readings)
+
+    @cached_property
+    def words(self) -> Steps:
+        """The first step at which each word can be decoded in every usual sense; NEVER for one this lexicon lacks."""
+        return word_steps(self.order.lexicon, self.senses)

@@ -59,6 +59,7 @@ class _Resolver(Mentions):
     def read(self, text: str, path: str) -> None:
         source, problems = parse(text, path)
         self.problems += problems
+        self.order.sources[path] = source.text
         if any(source.text[p.line - 1].split()[0] == "step" for p in problems):
             self.unreadable_steps.add(path)
         self.open_files.append(Path(path).resolve())

@@ -6,19 +6,18 @@ step on, what is left out is never taught (until the exception is taken out).
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from lark import UnexpectedInput
 
 from decodecheck.errors import Problem, UserError, nearest
-from decodecheck.lexicon.store import NEVER, lexicon
-from decodecheck.phonics.sounds import lexicon_of
-from decodecheck.progression import items, syntax
-from decodecheck.progression.mentions import Mentions
+from decodecheck.lexicon.store import NEVER
+from decodecheck.progression import syntax
+from decodecheck.progression.lessons import Lessons
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.parse import parse_step_expression
-from decodecheck.progression.syntax import Also, Lag, Source, Text
+from decodecheck.progression.syntax import Also, Lag
 
 FORMS = "`14`, `14 lag 2`, `14 also igh as in light`, `14 except ow as in town`, `14 also tricky said`"
 
@@ -47,26 +46,6 @@ class Standing:
     order: TeachingOrder
     step: int
     notes: tuple[Problem, ...] = ()
-
-
-@dataclass
-class _Lessons(Mentions):
-    """What a clause names, resolved by itself against an empty order of the same accent."""
-
-    order: TeachingOrder
-    wanted: Wanted
-    problems: list[Problem] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        self.names = items.known_names(self.order.lexicon)
-
-    def _problem(
-        self, source: Source, number: int, text: Text, what: str, todo: str = "", *, note: bool = False
-    ) -> None:
-        known = lexicon(lexicon_of(self.order.accent))
-        if "no grapheme" in what and known.has(text.value.lower()):
-            todo = f"To name a word taught whole, write `tricky {text}`."
-        self.problems.append(self.wanted.problem(what, todo, text.column, text.width))
 
 
 def choose_step(order: TeachingOrder, wanted: Wanted | None) -> Standing:
@@ -121,12 +100,11 @@ class _Group:
         for clause in self.expression.clauses:
             if isinstance(clause, Lag):
                 continue
-            scratch = TeachingOrder(self.order.name, self.order.path, self.order.accent, pinned=self.order.pinned)
-            lessons = _Lessons(scratch, self.wanted)
-            lessons._taught(Source(self.wanted.path, (), (self.wanted.text,)), 1, clause.lesson, step)
-            problems += lessons.problems
+            lessons = Lessons(self.order, self.wanted.path)
+            mentions = lessons.read(clause.lesson, self.wanted.text, step)
+            problems += [self.wanted.problem(p.what, p.todo, p.column, p.width) for p in lessons.problems]
             change = _teach if isinstance(clause, Also) else _leave_out
-            for mention in [*scratch.mentions, *_tricky_mentions(scratch, self.wanted)]:
+            for mention in mentions:
                 idle = change(order, mention, step)
                 if idle:
                     notes.append(
@@ -148,12 +126,6 @@ class _Group:
                     raise UserError(self.wanted.problem(what, todo, clause.number.column, clause.number.width))
                 at -= behind
         return numbers[at]
-
-
-def _tricky_mentions(scratch: TeachingOrder, wanted: Wanted) -> Iterable[Mention]:
-    for word, step in scratch.tricky.items():
-        column = scratch.tricky_places[word][2]
-        yield Mention(step, word, "tricky", frozenset((word,)), wanted.path, wanted.line, column)
 
 
 def _teach(order: TeachingOrder, mention: Mention, step: int) -> str:
@@ -240,3 +212,14 @@ def _unreadable(wanted: Wanted, text: str, error: UnexpectedInput) -> Problem:
     close = nearest(word, ["also", "except", "lag"], most=1)
     todo = f"Did you mean `{close[0]}`? " if close else ""
     return wanted.problem("This step cannot be read from here on.", f"{todo}Forms are: {FORMS}.", column, len(word))
+
+
+def renumbered(order: TeachingOrder, wanted: Wanted, counterpart: Callable[[int], int]) -> Wanted:
+    """The same expression for another progression, whose steps have other numbers. Raises UserError for one that is wrong."""
+    choose_step(order, wanted)
+    titled = _by_title(order, wanted.text)
+    if titled:
+        return replace(wanted, text=f"{counterpart(titled[0])}{wanted.text[titled[1] :]}", excerpt="")
+    number = wanted.text.split()[0]
+    rest = wanted.text.lstrip()[len(number) :]
+    return replace(wanted, text=f"{counterpart(int(number))}{rest}", excerpt="")

@@ -9,15 +9,15 @@ from pathlib import Path
 from decodecheck.errors import Problem, UserError
 
 
-def write_safely(path: Path, text: str) -> None:
-    """Replace a file's text in one step, keeping its permissions. Raises UserError; the old file is then untouched."""
+def write_safely(path: Path, content: str | bytes) -> None:
+    """Replace a file's content in one step, keeping its permissions. Raises UserError; the old file is then untouched."""
     target = path.resolve()
     try:
         mode = target.stat().st_mode if target.exists() else 0o644
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
         try:
-            with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-                file.write(text)
+            with os.fdopen(handle, "wb") as file:
+                file.write(content.encode("utf-8") if isinstance(content, str) else content)
             Path(name).chmod(mode & 0o7777)
             Path(name).replace(target)
         except BaseException:

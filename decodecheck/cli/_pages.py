@@ -1,0 +1,43 @@
+"""Put a page out: to the terminal or into a file, in the format asked for."""
+
+from __future__ import annotations
+
+import importlib
+from collections.abc import Iterable
+from pathlib import Path
+
+import click
+
+from decodecheck.api import Session
+from decodecheck.errors import Problem, UserError
+from decodecheck.project.write import write_safely
+from decodecheck.reports.page import Page
+from decodecheck.source import shown
+
+FORMATS = ("text", "html", "docx")
+
+
+def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterable[str] = ()) -> None:
+    """Print a page or write it to `output`; the format follows from the end of that name unless it is given.
+
+    Raises UserError where output would replace one of the inputs, or where a Word document has no file to go to.
+    """
+    if form is None:
+        form = {".html": "html", ".htm": "html", ".docx": "docx"}.get(Path(output or "").suffix.lower(), "text")
+    if form == "docx" and output is None:
+        raise UserError(Problem("--format", "A Word document cannot be printed here.", "Add --output FILE.docx."))
+    rendered = importlib.import_module(f"decodecheck.reports.page_{form}").render(page)
+    if output is None:
+        click.echo(rendered, nl=False)
+        return
+    target = Path(output)
+    if any(Path(i).exists() and target.resolve() == Path(i).resolve() for i in inputs if i != "-"):
+        raise UserError(Problem(shown(output), "This file is what the page is made of.", "Name another --output."))
+    write_safely(target, rendered)
+    click.echo(f"{shown(output)}: written.")
+
+
+def tell_notes(session: Session) -> None:
+    """Say on standard error which clauses of step expressions change nothing."""
+    for note in session.notes:
+        click.echo(note, err=True)

@@ -1,0 +1,34 @@
+"""`decodecheck progression show`: a progression as a table by step."""
+
+from __future__ import annotations
+
+import click
+
+from decodecheck.cli._options import page_options, step_options
+
+
+@click.command(name="show")
+@click.argument("file")
+@step_options("all steps")
+@click.option(
+    "--standard", metavar="NAME", help="The shipped standard to compare with. Without it: that of the accent."
+)
+@page_options()
+def command(
+    file: str, step: str | None, group: str | None, standard: str | None, form: str | None, output: str | None
+) -> int:
+    """Show a progression FILE step by step, up to --step.
+
+    What is taught with key words, tricky words with their odd part, how many of the commonest words become decodable, lessons
+    that are easily confused, and what a published standard has beyond it.
+    """
+    from decodecheck.api import Session
+    from decodecheck.cli._pages import put_out, tell_notes
+    from decodecheck.insight.overview import overview
+    from decodecheck.reports.overview import page
+
+    session = Session(file, step, group)
+    standing = session.for_progression(file)
+    tell_notes(session)
+    put_out(page(overview(standing.order, standing.step, standard)), form, output, inputs=(file,))
+    return 0

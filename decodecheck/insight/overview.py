@@ -1,0 +1,98 @@
+"""A progression step by step: what is taught, what becomes readable, what lies close together, what a standard has beyond it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from decodecheck.checking.judge import Judge
+from decodecheck.insight.confusable import Neighbours, neighbours
+from decodecheck.insight.naming import Taught, odd_part, taught
+from decodecheck.insight.standards import Uncovered, uncovered
+from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.store import NEVER
+from decodecheck.progression.order import TeachingOrder
+
+SIZES = (500, 2000)
+"""How many of the commonest words are counted."""
+
+
+@dataclass(frozen=True, slots=True)
+class Readable:
+    """Of the commonest words: how many become decodable at a step, how many are by then, how many with tricky words."""
+
+    new: int
+    decodable: int
+    with_tricky: int
+
+
+@dataclass(frozen=True, slots=True)
+class StepRow:
+    """One step: what it teaches, its tricky words with their odd part, and what becomes readable by size of the word list."""
+
+    number: int
+    title: str
+    taught: tuple[Taught, ...]
+    tricky: tuple[tuple[str, str], ...]
+    readable: tuple[Readable, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Overview:
+    """A progression up to a step."""
+
+    order: TeachingOrder
+    step: int
+    rows: tuple[StepRow, ...]
+    neighbours: tuple[Neighbours, ...]
+    standard: str
+    uncovered: tuple[Uncovered, ...]
+
+
+def overview(order: TeachingOrder, step: int, against: str | None = None) -> Overview:
+    """Everything about a progression up to a step; `against` names a standard other than the accent's."""
+    rows = tuple(_rows(order, step))
+    standard, missing = uncovered(order, against)
+    return Overview(order, step, rows, tuple(neighbours(order, step)), standard, tuple(missing))
+
+
+def _rows(order: TeachingOrder, step: int) -> list[StepRow]:
+    judge = Judge(order, order.last)
+    words = common_words(order.lexicon, max(SIZES))
+    steps = [judge.first_steps(word) for word in words]
+    found = []
+    before = 0
+    for head in order.steps:
+        if head.number > step:
+            break
+        items = [taught(order, m) for m in order.mentions if m.step == head.number]
+        tricky = [(word, odd_part(order, word, at)) for word, at in order.tricky.items() if at == head.number]
+        found.append(
+            StepRow(
+                head.number,
+                head.title,
+                tuple(t for t in items if t is not None),
+                tuple((_spelt(order, word), odd) for word, odd in tricky),
+                tuple(_readable(steps[:size], before, head.number) for size in SIZES),
+            )
+        )
+        before = head.number
+    return found
+
+
+def _readable(steps: Sequence[tuple[int, int]], before: int, step: int) -> Readable:
+    decodable = sum(d <= step for d, _ in steps)
+    # what needs no lesson at all counts for the first step
+    new = decodable - (sum(d <= before for d, _ in steps) if before else 0)
+    return Readable(new, decodable, sum(min(d, t) <= step for d, t in steps))
+
+
+def _spelt(order: TeachingOrder, word: str) -> str:
+    """A tricky word with the capitals that the file gives it."""
+    return order.tricky_spelling.get(word, word)
+
+
+def never_readable(order: TeachingOrder, words: Sequence[str]) -> list[str]:
+    """The words, in their order, that no step makes decodable and that are never taught as tricky words."""
+    judge = Judge(order, order.last)
+    return [word for word in words if min(judge.first_steps(word)) == NEVER]

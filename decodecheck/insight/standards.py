@@ -1,0 +1,105 @@
+"""The published standards that ship as progressions, and what of one a progression does not cover."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from decodecheck.checking.judge import Judge
+from decodecheck.errors import Problem, UserError, nearest
+from decodecheck.insight.naming import sound_of
+from decodecheck.lexicon.store import NEVER
+from decodecheck.phonics.inventory import together
+from decodecheck.progression.items import key_word, projected
+from decodecheck.progression.order import Mention, TeachingOrder
+from decodecheck.progression.resolve import resolve_file
+from decodecheck.resources import rules_folder
+
+BY_ACCENT = {
+    "southern-british": "england-national-curriculum",
+    "northern-english": "england-national-curriculum",
+    "general-american": "us-common-core-foundational-skills",
+}
+"""Which standard goes with which accent. None is shipped for Scotland."""
+
+
+@dataclass(frozen=True, slots=True)
+class Uncovered:
+    """An item or tricky word of a standard that a progression does not teach, and the standard's step (a year or grade)."""
+
+    name: str
+    step: str
+    tricky: bool = False
+
+
+def shipped() -> dict[str, Path]:
+    """The progressions that ship with the program, by name."""
+    return {p.stem: p for p in sorted((rules_folder() / "progressions").glob("*.progression"))}
+
+
+def standard(order: TeachingOrder, name: str | None = None) -> str:
+    """The name of the standard to compare with: the one asked for, else the accent's; "" where there is none.
+
+    Raises UserError for a name that is not shipped.
+    """
+    if name is None:
+        return BY_ACCENT.get(order.accent, "")
+    known = sorted(set(BY_ACCENT.values()))
+    if name not in known:
+        close = nearest(name, known, most=1)
+        todo = (f"Did you mean {close[0]}? " if close else "") + f"Shipped are: {', '.join(known)}."
+        raise UserError(Problem("--standard", f"There is no standard called {name!r}.", todo))
+    return name
+
+
+def uncovered(order: TeachingOrder, name: str | None = None) -> tuple[str, list[Uncovered]]:
+    """The title of a standard and what of it a progression never teaches, in the standard's order; "" where there is none.
+
+    Structures, syllables and capitals hold nothing back unless they are mentioned, so leaving them out leaves nothing out.
+    """
+    chosen = standard(order, name)
+    if not chosen or chosen not in shipped():
+        return "", []
+    published = resolve_file(str(shipped()[chosen]), order.accent)[0]
+    titles = {s.number: s.title or str(s.number) for s in published.steps}
+    judge = Judge(order, order.last)
+    found = [
+        Uncovered(text, titles[mention.step])
+        for mention in published.mentions
+        for text in _missing(order, mention, judge)
+    ]
+    found += [
+        Uncovered(published.tricky_spelling[word], titles[step], tricky=True)
+        for word, step in published.tricky.items()
+        if min(judge.first_steps(word)) == NEVER
+    ]
+    return published.name, found
+
+
+def _missing(order: TeachingOrder, mention: Mention, judge: Judge) -> list[str]:
+    if mention.kind == "correspondence":
+        return _missing_sounds(order, mention)
+    if mention.kind == "together":
+        name = next(iter(mention.keys)).partition("|")[2]
+        # what is never taught as one item may be readable by its parts
+        return [] if judge.first_steps(together()[name].key_word)[0] < NEVER else [name]
+    if mention.kind == "ending":
+        return [] if mention.keys & order.item_step.keys() else [mention.label]
+    return []
+
+
+def _missing_sounds(order: TeachingOrder, mention: Mention) -> list[str]:
+    """Each sound of a correspondence that is not taught, or taught only at one end of words."""
+    found: dict[str, str] = {}
+    grapheme = next(iter(mention.keys)).split("|")[1]
+    by_sound: dict[str, list[str]] = {}
+    for key in sorted(mention.keys):
+        by_sound.setdefault(projected(grapheme, sound_of(key), order.accent), []).append(key)
+    for projection, keys in by_sound.items():
+        missing = [key for key in keys if key not in order.item_step]
+        if not missing:
+            continue
+        text = f"{grapheme} as in {key_word(grapheme, sound_of(keys[0]), order.accent)}"
+        only = {key.split("|")[3] for key in keys} - {key.split("|")[3] for key in missing}
+        found[projection] = text + (" (taught only at one end of words)" if only else "")
+    return list(found.values())

@@ -1,0 +1,87 @@
+"""The table by step: its counts against judging word by word, odd parts, confusable lessons, what a standard has beyond."""
+
+from __future__ import annotations
+
+import pytest
+
+from decodecheck.checking.judge import Judge
+from decodecheck.checking.verdict import DECODABLE, TRICKY
+from decodecheck.insight.naming import odd_part
+from decodecheck.insight.overview import SIZES, overview
+from decodecheck.lexicon.common_words import common_words
+from decodecheck.progression.items import choices
+
+from .demo import harbour, order_of
+
+
+@pytest.mark.parametrize("step", [1, 4, 8, 14, 21, 27])
+def test_counts_are_those_of_judging_each_word(step: int) -> None:
+    order = harbour()
+    judge = Judge(order, step)
+    row = next(r for r in overview(order, order.last).rows if r.number == step)
+    for size, readable in zip(SIZES, row.readable):
+        verdicts = [judge.judge("I" if w == "i" else w) for w in common_words(order.lexicon, size)]
+        assert readable.decodable == sum(v.status == DECODABLE for v in verdicts)
+        assert readable.with_tricky == sum(v.status in (DECODABLE, TRICKY) for v in verdicts)
+
+
+def test_what_is_new_adds_up() -> None:
+    rows = overview(harbour(), 27).rows
+    for i in range(len(SIZES)):
+        total = 0
+        for row in rows:
+            total += row.readable[i].new
+            assert total == row.readable[i].decodable
+
+
+def test_the_commonest_words_hold_those_of_a_standard() -> None:
+    # source: Common Core State Standards 2010, RF.K.3c names these as common high-frequency words
+    named = {"the", "of", "to", "you", "she", "my", "is", "are", "do", "does"}
+    assert named <= set(common_words(harbour().lexicon, 500))
+
+
+@pytest.mark.parametrize(
+    ("word", "odd"),
+    [
+        # the sounds are those of any pronouncing dictionary; the familiar words are the project's own
+        ("said", "ai: vowel of bed"),
+        ("was", "a: vowel of hot; s: z of zip"),
+        ("of", "f: v of van"),
+        ("one", "o-e: w of win and vowel of cup"),
+        ("laugh", "au: vowel of bath; gh: f of fish"),
+        ("friend", "ie: vowel of bed"),
+    ],
+)
+def test_the_odd_part_of_a_tricky_word(word: str, odd: str) -> None:
+    order = harbour()
+    assert odd_part(order, word, order.tricky[word]) == odd
+
+
+def test_a_tricky_word_that_can_be_decoded_has_no_odd_part() -> None:
+    order = harbour()
+    assert odd_part(order, "is", 24) == ""
+
+
+def test_confusable_lessons_in_the_same_step_or_the_next() -> None:
+    order = order_of("step 1\n  teach b, a\nstep 2\n  teach d\nstep 4\n  teach p\nstep 9\n  teach m\n")
+    found = {(n.one, n.one_step, n.other, n.other_step) for n in overview(order, 9).neighbours}
+    # steps 2 and 4 follow one another here, 1 and 4 do not
+    assert found == {("b", 1, "d", 2), ("d", 2, "p", 4)}
+
+
+def test_one_grapheme_with_two_sounds_in_neighbouring_steps() -> None:
+    order = order_of(
+        "step 1\n  teach ow as in town\nstep 2\n  teach ow as in grow\nstep 3\n  teach oo as in moon and book\n"
+    )
+    found = [(n.one, n.other, n.why) for n in overview(order, 3).neighbours]
+    assert found == [("ow as in town", "ow as in grow", "one grapheme, two sounds")]
+
+
+def test_up_to_a_step() -> None:
+    assert [r.number for r in overview(harbour(), 3).rows] == [1, 2, 3]
+
+
+def test_key_words_are_everyday_ones() -> None:
+    taught = {t.name: t.words for row in overview(harbour(), 27).rows for t in row.taught}
+    assert (taught["o"], taught["u"], taught["th"], taught["ow"]) == (("go",), ("cup",), ("thin", "this"), ("grow",))
+    assert all(c.key_word for c in choices("th", "southern-british"))

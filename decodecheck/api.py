@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,12 +10,15 @@ from pathlib import Path
 from decodecheck.checking.check import Checker
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.report import TextReport
+from decodecheck.checking.verdict import ALLOWED, UNSURE
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError
+from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
+from decodecheck.insight.matching import counterpart
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load, resolve_file
-from decodecheck.progression.step_expression import Standing, Wanted, choose_step
+from decodecheck.progression.step_expression import Standing, Wanted, choose_step, renumbered
 from decodecheck.project.config import Config, find_config
 from decodecheck.project.discover import find_texts
 from decodecheck.source import SourceText, read_text
@@ -78,6 +82,14 @@ class Session:
             return None
         return config.step if path == "-" else config.step_for(Path(path))
 
+    def for_progression(self, path: str) -> Standing:
+        """Where a group stands in a progression file named outright; its groups are looked up beside it.
+
+        Raises UserError.
+        """
+        config = find_config(Path(path)) if self.group is not None else None
+        return self.standing(path, self._wanted(path, config))
+
     def standing(self, progression: str, wanted: Wanted | None) -> Standing:
         """Where a group stands in a progression; worked out once. Raises UserError."""
         key = (progression, wanted)
@@ -89,9 +101,7 @@ class Session:
     def check(self, path: str, *, every_word: bool = False) -> CheckedText:
         """The report on one text (`-`: standard input). Raises UserError where it cannot be read."""
         standing, config = self.settings(path)
-        source = read_text(path)
-        if not source.text.strip():
-            raise UserError(Problem(source.path, "This text is empty.", "Put the text in, or leave the file out."))
+        source = _text(path)
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
         pipeline = config.pipeline if config else None
         checker = self._checker(standing.order, standing.step, pipeline)
@@ -128,6 +138,62 @@ class Session:
                 found.setdefault(word, {})[accent] = verdict.status
         return {w: s for w, s in sorted(found.items()) if len(s) == len(ACCENTS) and len(set(s.values())) > 1}
 
+    def compare(self, old: str, new: str, folder: str | None = None) -> tuple[Comparison, list[TextChange | UserError]]:
+        """What a change of a progression does to its steps, and to the texts of a folder at their declared steps.
+
+        Only texts whose verdict changes are in the list, and errors of those that cannot be checked. Raises UserError for a
+        progression that is wrong, and for a folder that is not there.
+        """
+        before, after = self.order(old), self.order(new)
+        for order in (before, after):
+            choose_step(order, None)
+        comparison = compare(before, after)
+        texts: list[TextChange | UserError] = []
+        for path in find_texts([folder]) if folder is not None else ():
+            try:
+                change = self._text_change(path, comparison)
+            except UserError as error:
+                texts.append(error)
+                continue
+            if change:
+                texts.append(change)
+        return comparison, texts
+
+    def _text_change(self, path: str, c: Comparison) -> TextChange | None:
+        config = find_config(Path(path))
+        wanted = config.step_for(Path(path)) if config else None
+        then = choose_step(c.old, wanted)
+        moved = wanted and renumbered(c.old, wanted, lambda step: counterpart(c.old, c.new, c.matched, step))
+        now = choose_step(c.new, moved)
+        source = _text(path)
+        settled = config.sense_of(Path(path)) if config else None
+        pipeline = config.pipeline if config else None
+        reports = [self._checker(s.order, s.step, pipeline).check(source, settled=settled) for s in (then, now)]
+        return text_change(*reports)
+
+    def word_counts(self, folder: str, order: TeachingOrder) -> Counter[str]:
+        """How often each word that is judged occurs in the texts of a folder, by plain spelling; names left out.
+
+        Raises UserError with every text that cannot be read.
+        """
+        found: Counter[str] = Counter()
+        problems: list[Problem] = []
+        judge = Judge(order, order.last)
+        checker = Checker(judge)
+        for path in find_texts([folder]):
+            try:
+                report = checker.check(read_text(path))
+            except UserError as error:
+                problems += error.problems
+                continue
+            for word, times in report.running.items():
+                known = report.distinct[word]
+                if known.status not in (ALLOWED, UNSURE) and not judge.is_name(known.form):
+                    found[word] += times
+        if problems:
+            raise UserError(*problems)
+        return found
+
     def check_all(self, paths: Sequence[str], *, every_word: bool = False) -> Iterator[CheckedText | UserError]:
         """Reports on all texts under the paths, in order; a text that cannot be checked gives its error instead.
 
@@ -138,3 +204,11 @@ class Session:
                 yield self.check(path, every_word=every_word)
             except UserError as error:
                 yield error
+
+
+def _text(path: str) -> SourceText:
+    """A text that is to be checked. Raises UserError where it cannot be read, or is empty."""
+    source = read_text(path)
+    if not source.text.strip():
+        raise UserError(Problem(source.path, "This text is empty.", "Put the text in, or leave the file out."))
+    return source

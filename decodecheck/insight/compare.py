@@ -1,0 +1,174 @@
+"""What a change of a progression does: lessons that moved, words gained and lost at each step, texts whose verdict changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from decodecheck.checking.findings._words import reasons
+from decodecheck.checking.judge import Judge
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.verdict import BLOCKED, UNSURE
+from decodecheck.insight.matching import counterpart, match_steps
+from decodecheck.insight.naming import named
+from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.store import NEVER
+from decodecheck.progression.order import TeachingOrder
+
+COMMON = 5000
+"""How many of the commonest words are looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """A lesson with its old and its new step, None where it is not taught."""
+
+    name: str
+    old: int | None
+    new: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class StepChange:
+    """An old step, the new one that stands for it, and the common words that can be read by it now, or no longer."""
+
+    old: int
+    new: int
+    gained: tuple[str, ...]
+    lost: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WordChange:
+    """A word of a text whose status changes, and what stands in its way now."""
+
+    word: str
+    before: str
+    after: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class TextChange:
+    """A text at its declared step before and after: how many running words are blocked, and the words that change."""
+
+    path: str
+    old_step: int
+    new_step: int
+    blocked_before: int
+    blocked_after: int
+    words: tuple[WordChange, ...]
+
+    @property
+    def broken(self) -> bool:
+        """Was it clean, and is no longer?"""
+        return not self.blocked_before and self.blocked_after > 0
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Everything that differs between two progressions. `renumbered` are matched steps whose number or title changed;
+    `dropped` and `added` those without a counterpart; `settings` what stands outside steps."""
+
+    old: TeachingOrder
+    new: TeachingOrder
+    matched: dict[int, int]
+    renumbered: tuple[tuple[int, int], ...]
+    dropped: tuple[int, ...]
+    added: tuple[int, ...]
+    settings: tuple[str, ...]
+    moved: tuple[Moved, ...]
+    steps: tuple[StepChange, ...]
+
+
+def compare(old: TeachingOrder, new: TeachingOrder) -> Comparison:
+    """Compare two progressions."""
+    matched = match_steps(old, new)
+    titles = {s.number: s.title for s in new.steps}
+    renumbered = [(s.number, matched[s.number]) for s in old.steps if s.number in matched]
+    return Comparison(
+        old,
+        new,
+        matched,
+        tuple((a, b) for a, b in renumbered if a != b or _title(old, a) != titles[b]),
+        tuple(s.number for s in old.steps if s.number not in matched),
+        tuple(s.number for s in new.steps if s.number not in matched.values()),
+        tuple(_settings(old, new)),
+        tuple(_moved(old, new, matched)),
+        tuple(_steps(old, new, matched)),
+    )
+
+
+def _title(order: TeachingOrder, number: int) -> str:
+    return next(s.title for s in order.steps if s.number == number)
+
+
+def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int]) -> Iterator[Moved]:
+    for mention in old.mentions:
+        by_step: dict[int | None, set[str]] = {}
+        for key in mention.keys:
+            by_step.setdefault(new.item_step.get(key), set()).add(key)
+        for step, keys in sorted(by_step.items(), key=lambda pair: pair[0] or NEVER):
+            taught = named(old, mention, frozenset(keys))
+            if taught and (step is None or matched.get(mention.step) != step):
+                yield Moved(taught.statement, mention.step, step)
+    for mention in new.mentions:
+        taught = named(new, mention, frozenset(key for key in mention.keys if key not in old.item_step))
+        if taught:
+            yield Moved(taught.statement, None, mention.step)
+    for word in [*old.tricky, *(w for w in new.tricky if w not in old.tricky)]:
+        before, after = old.tricky.get(word), new.tricky.get(word)
+        if before is None or after is None or matched.get(before) != after:
+            yield Moved(f"tricky {(old.tricky_spelling | new.tricky_spelling)[word]}", before, after)
+
+
+def _settings(old: TeachingOrder, new: TeachingOrder) -> Iterator[str]:
+    for label, before, after in (
+        ("accent", old.accent, new.accent),
+        ("capitals from step", old.capitals_from or "none", new.capitals_from or "none"),
+        ("doubled letters from step", old.doubled_from or "none", new.doubled_from or "none"),
+        ("weakened vowels exact", *("yes" if o.weak_exact else "no" for o in (old, new))),
+        ("skip all names", *("yes" if o.skip_names else "no" for o in (old, new))),
+    ):
+        if before != after:
+            yield f"{label}: {before}, now {after}"
+    for label, before_words, after_words in (
+        ("names allowed", old.names, new.names),
+        ("sounds allowed", old.sounds, new.sounds),
+        ("readings pinned", frozenset(old.pinned), frozenset(new.pinned)),
+    ):
+        if after_words - before_words:
+            yield f"{label}, added: {', '.join(sorted(after_words - before_words))}"
+        if before_words - after_words:
+            yield f"{label}, taken out: {', '.join(sorted(before_words - after_words))}"
+    for word in sorted(old.pinned.keys() & new.pinned.keys()):
+        if old.pinned[word] != new.pinned[word]:
+            yield f"another reading pinned: {word}"
+
+
+def _steps(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int]) -> Iterator[StepChange]:
+    words = common_words(old.lexicon, COMMON)
+    judges = Judge(old, old.last), Judge(new, new.last)
+    before, after = ([min(judge.first_steps(word)) for word in words] for judge in judges)
+    for head in old.steps:
+        there = counterpart(old, new, matched, head.number)
+        gained = [w for w, a, b in zip(words, before, after) if b <= there and a > head.number]
+        lost = [w for w, a, b in zip(words, before, after) if a <= head.number and b > there]
+        if gained or lost:
+            yield StepChange(head.number, there, tuple(gained), tuple(lost))
+
+
+def text_change(before: TextReport, after: TextReport) -> TextChange | None:
+    """What changes for one text between two reports on it; None where nothing does."""
+    words = []
+    for word, found in sorted(after.distinct.items()):
+        earlier = before.distinct.get(word)
+        was = earlier.status if earlier else found.status
+        if was != found.status and {was, found.status} & {BLOCKED, UNSURE}:
+            verdict = after.judge.judge(found.form, found.sense)
+            words.append(
+                WordChange(word, was, found.status, reasons(verdict.blockers) if found.status == BLOCKED else "")
+            )
+    if not words and before.errors == after.errors:
+        return None
+    return TextChange(before.source.path, before.step, after.step, before.errors, after.errors, tuple(words))

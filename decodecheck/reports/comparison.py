@@ -1,0 +1,120 @@
+"""The page of a comparison: what moved, words gained and lost, texts whose verdict changes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from decodecheck.checking.verdict import LABELS
+from decodecheck.errors import count
+from decodecheck.insight.compare import COMMON, Comparison, Moved, StepChange, TextChange
+from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph, Table
+
+MOST_WORDS = 14
+MOST_CHANGES = 20
+
+
+def page(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> Page:
+    """The page. `texts` are those that change, None where no texts were given; `checked` how many were compared."""
+    return Page(
+        f"{c.old.name}: what changes", f"{c.old.path} compared with {c.new.path}", tuple(_blocks(c, texts, checked))
+    )
+
+
+def _blocks(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> Iterator[Block]:
+    yield from _steps(c)
+    if c.settings:
+        yield Heading("Outside the steps")
+        yield from (Paragraph(line) for line in c.settings)
+    yield Heading("Lessons that moved")
+    if c.moved:
+        yield Table(("Lesson", "Was taught at step", "Is taught at step"), tuple(map(_moved, c.moved)))
+    else:
+        yield Paragraph("None.")
+    yield Heading(f"Readable words gained and lost, of the {COMMON} commonest")
+    if c.steps:
+        yield from map(_words, _runs(c.steps))
+    else:
+        yield Paragraph("None.")
+    if texts is not None:
+        yield Heading("Texts")
+        yield from _texts(texts, checked)
+
+
+def _steps(c: Comparison) -> Iterator[Block]:
+    old, new = ({s.number: s.title for s in order.steps} for order in (c.old, c.new))
+    lines = list(_renumbered(c.renumbered, old, new))
+    lines += [f"{_step(n, old[n])} is gone" for n in c.dropped] + [f"{_step(n, new[n])} is new" for n in c.added]
+    if lines:
+        yield Heading("Steps")
+        yield Paragraph("; ".join(lines) + ".")
+
+
+def _renumbered(pairs: Sequence[tuple[int, int]], old: dict[int, str], new: dict[int, str]) -> Iterator[str]:
+    """One phrase for a run of steps that all moved as far and kept their titles."""
+    runs: list[list[tuple[int, int]]] = []
+    for a, b in pairs:
+        last = runs[-1][-1] if runs else None
+        if last and old[a] == new[b] and old[last[0]] == new[last[1]] and (a, b) == (last[0] + 1, last[1] + 1):
+            runs[-1].append((a, b))
+        else:
+            runs.append([(a, b)])
+    for run in runs:
+        (a, b), (last_a, last_b) = run[0], run[-1]
+        if len(run) > 1:
+            yield f"steps {a} to {last_a} are now {b} to {last_b}"
+        else:
+            yield f"{_step(a, old[a])} is now {_step(b, new[b])}"
+
+
+def _step(number: int, title: str) -> str:
+    return f'step {number} "{title}"' if title else f"step {number}"
+
+
+def _moved(m: Moved) -> tuple[str, str, str]:
+    return m.name, str(m.old or "never"), str(m.new or "never")
+
+
+def _runs(steps: Sequence[StepChange]) -> list[list[StepChange]]:
+    """Steps one after another at which the same words are gained and lost."""
+    runs: list[list[StepChange]] = []
+    for s in steps:
+        if runs and (runs[-1][-1].gained, runs[-1][-1].lost) == (s.gained, s.lost):
+            runs[-1].append(s)
+        else:
+            runs.append([s])
+    return runs
+
+
+def _words(run: Sequence[StepChange]) -> Entry:
+    s, last = run[0], run[-1]
+    label = f"step {s.old}" if len(run) == 1 else f"steps {s.old} to {last.old}"
+    parts = []
+    for what, words in (("gained", s.gained), ("lost", s.lost)):
+        if words:
+            more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
+            parts.append(f"{what} {len(words)}: {', '.join(words[:MOST_WORDS])}{more}")
+    return Entry(label, "; ".join(parts))
+
+
+def _texts(texts: Sequence[TextChange], checked: int) -> Iterator[Block]:
+    broken = [t for t in texts if t.broken]
+    mended = [t for t in texts if t.blocked_before and not t.blocked_after]
+    yield Paragraph(
+        f"{count(checked, 'text')} compared: {len(texts)} change, {len(broken)} of them clean before and no longer, "
+        f"{len(mended)} clean now that were not."
+    )
+    for text in sorted(texts, key=lambda t: (not t.broken, t.path)):
+        step = (
+            f"step {text.old_step}" if text.old_step == text.new_step else f"step {text.old_step}, now {text.new_step}"
+        )
+        state = (
+            "clean before, no longer"
+            if text.broken
+            else f"blocked words: {text.blocked_before}, now {text.blocked_after}"
+        )
+        yield Paragraph(f"{text.path} ({step}): {state}")
+        for word in text.words[:MOST_CHANGES]:
+            after = LABELS[word.after] + (f": {word.reason}" if word.reason else "")
+            yield Entry(word.word, f"{LABELS[word.before]}, now {after}")
+        if len(text.words) > MOST_CHANGES:
+            yield Entry("and more", count(len(text.words) - MOST_CHANGES, "word"))

@@ -1,0 +1,141 @@
+"""Comparing progressions: what moved, what is gained and lost, which texts break; renamed steps are no changes."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from decodecheck.api import Session
+from decodecheck.cli.main import run
+from decodecheck.insight.compare import TextChange, compare
+
+from .demo import DEMO, HARBOUR, harbour, order_of
+
+TEXT = HARBOUR.read_text(encoding="utf-8")
+
+
+def renumbered(text: str, number: int, by: int, title: str = "") -> str:
+    """The text with all steps from a number on moved by some, that one retitled."""
+
+    def one(match: re.Match[str]) -> str:
+        n = int(match[1])
+        if n < number:
+            return match[0]
+        return f"step {n + by}" + (f' "{title}"' if n == number and title else match[2])
+
+    return re.sub(r"^step (\d+)(.*)$", one, text, flags=re.MULTILINE)
+
+
+def test_a_progression_is_like_itself() -> None:
+    found = compare(harbour(), harbour())
+    assert not (found.moved or found.steps or found.renumbered or found.dropped or found.added or found.settings)
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.integers(1, 27), st.integers(1, 40), st.sampled_from(["", "a new name"]))
+def test_renumbered_and_renamed_steps_are_matched(number: int, by: int, title: str) -> None:
+    old, new = harbour(), order_of(renumbered(TEXT, number, by, title))
+    found = compare(old, new)
+    assert found.matched == {n: n + (by if n >= number else 0) for n in range(1, 28)}
+    assert not (found.moved or found.steps or found.dropped or found.added)
+    assert len(found.renumbered) == 28 - number
+
+
+def test_a_lesson_that_moves() -> None:
+    new = TEXT.replace("  teach ow as in town\n", "").replace("  teach ay, oy\n", "  teach ay, oy, ow as in town\n")
+    found = compare(harbour(), order_of(new))
+    assert [(m.name, m.old, m.new) for m in found.moved] == [("ow as in town", 18, 22)]
+    assert [s.old for s in found.steps] == [18, 19, 20, 21]
+    assert "town" in found.steps[0].lost and not found.steps[0].gained
+
+
+def test_one_sound_of_two_moves() -> None:
+    new = TEXT.replace("oo as in spoon and good", "oo as in spoon").replace(
+        "teach ay, oy", "teach ay, oy, oo as in good"
+    )
+    found = compare(harbour(), order_of(new))
+    assert [(m.name, m.old, m.new) for m in found.moved] == [("oo as in book", 15, 22)]
+
+
+def test_lessons_and_words_that_come_and_go() -> None:
+    new = TEXT.replace(", ph", "").replace("tricky school, house", "tricky house, Friday").replace("step 27", "step 27")
+    found = compare(harbour(), order_of(new))
+    assert {(m.name, m.old, m.new) for m in found.moved} == {
+        ("ph as in dolphin", 27, None), ("tricky school", 27, None), ("tricky Friday", None, 27)
+    }  # fmt: skip
+
+
+def test_what_is_gained_one_way_is_lost_the_other() -> None:
+    other = order_of(TEXT.replace("teach le, ph", "teach ph").replace("teach sh, ch", "teach sh, ch, le"))
+    there, back = compare(harbour(), other), compare(other, harbour())
+    assert [(s.old, s.gained, s.lost) for s in there.steps] == [(s.old, s.lost, s.gained) for s in back.steps]
+
+
+def test_settings() -> None:
+    old = order_of("accent southern-british\nstep 1\n  teach a\nallow names Tilda\n")
+    new = order_of(
+        "accent northern-english\nstep 1\n  teach a\nallow names Omar\nweakened vowels exact\ncapitals from step 1\n"
+    )
+    assert compare(old, new).settings == (
+        "accent: southern-british, now northern-english", "capitals from step: none, now 1",
+        "weakened vowels exact: no, now yes", "names allowed, added: Omar", "names allowed, taken out: Tilda",
+    )  # fmt: skip
+
+
+@pytest.fixture
+def school(tmp_path: Path) -> Path:
+    """The demo, with a changed progression beside the old one: ow as in town is taught later, steps are renumbered."""
+    for file in DEMO.rglob("*"):
+        if file.is_file():
+            target = tmp_path / file.relative_to(DEMO)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(file.read_bytes())
+    changed = TEXT.replace("  teach ow as in town\n", "").replace("teach ay, oy", "teach ay, oy, ow as in town")
+    (tmp_path / "new.progression").write_text(renumbered(changed, 10, 1), encoding="utf-8")
+    return tmp_path
+
+
+def test_texts_are_compared_at_the_step_they_declare(school: Path) -> None:
+    old, new = str(school / "harbour-lane.progression"), str(school / "new.progression")
+    _, texts = Session().compare(old, new, str(school / "texts"))
+    changes = [t for t in texts if isinstance(t, TextChange)]
+    assert [(Path(t.path).name, t.old_step, t.new_step, t.broken) for t in changes] == [
+        ("a-ticket-for-nettle.txt", 20, 21, True)
+    ]
+    assert [(w.word, w.before, w.after) for w in changes[0].words] == [
+        (w, "decodable", "blocked") for w in ("cows", "frowned", "town")
+    ]
+
+
+@pytest.mark.parametrize(("swap", "code"), [(False, 1), (True, 0)])
+def test_exit_code(school: Path, swap: bool, code: int, capsys: pytest.CaptureFixture[str]) -> None:
+    names = [str(school / "harbour-lane.progression"), str(school / "new.progression")]
+    if swap:
+        # the other way the text becomes clean
+        for file in sorted((school / "texts").glob("step-*"), reverse=True):
+            number = int(file.name.removeprefix("step-"))
+            if number >= 10:
+                file.rename(file.with_name(f"step-{number + 1}"))
+        names.reverse()
+    assert run(["progression", "compare", *names, "--texts", str(school / "texts")]) == code
+    assert "compared" in capsys.readouterr().out
+
+
+def test_an_unreadable_text_outranks_a_broken_one(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (school / "texts" / "step-20" / "bad.txt").write_bytes(b"caf\xe9 \xff")
+    names = [str(school / "harbour-lane.progression"), str(school / "new.progression")]
+    assert run(["progression", "compare", *names, "--texts", str(school / "texts")]) == 2
+    assert "not UTF-8" in capsys.readouterr().err
+
+
+def test_a_step_with_clauses_is_compared_with_them(school: Path) -> None:
+    (school / "decodecheck.toml").write_text(
+        'progression = "harbour-lane.progression"\nstep = "20 also ow as in town"\n', encoding="utf-8"
+    )
+    old, new = str(school / "harbour-lane.progression"), str(school / "new.progression")
+    _, texts = Session().compare(old, new, str(school / "texts" / "step-20"))
+    assert texts == []

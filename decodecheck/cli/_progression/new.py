@@ -1,0 +1,47 @@
+"""`decodecheck progression new`: a progression to begin with."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from decodecheck.errors import Problem, UserError, nearest
+
+
+@click.command(name="new")
+@click.argument("file")
+@click.option(
+    "--from",
+    "origin",
+    metavar="WHAT",
+    help="The name of a shipped progression; or a .txt list of graphemes, a .csv or .xlsx sheet.",
+)
+@click.option("--title", metavar="TITLE", help="What the progression is called.")
+@click.option("--accent", metavar="ACCENT", help="For a list or sheet; southern-british if none is given.")
+def command(file: str, origin: str | None, title: str | None, accent: str | None) -> int:
+    """Write a new progression into FILE.
+
+    A list of graphemes has a step a line, or, with blank lines in it, a step between two of them. A spreadsheet has the
+    columns step, item, example word and tricky, in any order, recognised by their header. Shipped progressions follow
+    published standards; each names its source.
+    """
+    from decodecheck.insight.standards import shipped
+    from decodecheck.phonics.sounds import ACCENTS
+    from decodecheck.project.starting import start
+    from decodecheck.project.write import write_safely
+    from decodecheck.source import shown
+
+    if origin is None:
+        known = ", ".join(shipped())
+        raise UserError(Problem("--from", "Nothing to start from is named.", f"Shipped are: {known}. Or name a file."))
+    if accent is not None and accent not in ACCENTS:
+        close = nearest(accent, list(ACCENTS), most=1)
+        todo = (f"Did you mean {close[0]}? " if close else "") + "Accents are: " + ", ".join(ACCENTS) + "."
+        raise UserError(Problem("--accent", f"There is no accent called {accent!r}.", todo))
+    if Path(file).exists():
+        raise UserError(Problem(shown(file), "This file is there already.", "Name another, or move it away first."))
+    text = start(origin, title, accent)
+    write_safely(Path(file), text)
+    click.echo(f"{shown(file)}: written. See it with `decodecheck progression show {shown(file)}`.")
+    return 0

@@ -1,0 +1,216 @@
+"""A first progression from what a school has already: rows of a step, items, example words, tricky words.
+
+The rows are written as statements, one row a line, and resolved like any progression, so that every mistake is found and told
+at the piece it comes from. Then the lines of one step are joined.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from decodecheck.errors import Problem
+from decodecheck.lexicon.store import lexicon
+from decodecheck.phonics.inventory import inventory
+from decodecheck.phonics.sounds import lexicon_of
+from decodecheck.progression import items
+from decodecheck.progression.resolve import resolve
+
+ROOM = 88
+"""How long a line of items gets."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Text of the user's with its place: a path (which may name a cell), a line (0: none), a column, the text around it."""
+
+    text: str
+    path: str = ""
+    line: int = 0
+    column: int = 1
+    excerpt: str = ""
+
+    def problem(self, what: str, todo: str, token: str = "") -> Problem:
+        """A problem at a token of the piece, or at the whole of it."""
+        at = max(0, self.text.find(token)) if token else 0
+        width = len(token) if token and token in self.text else max(1, len(self.text))
+        return Problem(self.path, what, todo, self.line, self.column + at, self.excerpt or self.text, width)
+
+
+EMPTY = Piece("")
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: a step ("" goes on with the one before), items, example words for them, tricky words."""
+
+    step: Piece = EMPTY
+    items: Piece = EMPTY
+    words: Piece = EMPTY
+    tricky: Piece = EMPTY
+
+
+@dataclass(frozen=True, slots=True)
+class _Statement:
+    """One statement to be written, with the pieces its parts came from."""
+
+    keyword: str
+    parts: tuple[str, ...]
+    piece: Piece
+    words: Piece = EMPTY
+
+
+def draft(rows: Sequence[Row], title: str, accent: str) -> tuple[str, list[Problem]]:
+    """The text of a progression made of rows, and what is wrong with them; the text is usable only where nothing is."""
+    problems: list[Problem] = []
+    steps = _by_step(rows, problems)
+    once = Counter(item for _, _, group in steps for row in group for item in _items(row.items.text))
+    statements = [(number, name, _statements(group, accent, once)) for number, name, group in steps]
+    text, origin = _written(title, accent, statements)
+    for problem in resolve(text, "draft")[1]:
+        if not problem.note:
+            problems.append(_at_its_piece(problem, origin.get(problem.line)))
+    if not steps and not problems:
+        problems.append(Problem("", "There is nothing to teach here.", "Write a step and what it teaches."))
+    return _joined(title, accent, statements), problems
+
+
+def _by_step(rows: Sequence[Row], problems: list[Problem]) -> list[tuple[int, str, list[Row]]]:
+    """Rows grouped by step: number, title, rows. A step without a number gets the next one."""
+    found: list[tuple[int, str, list[Row]]] = []
+    label = None
+    last = 0
+    for row in rows:
+        if not (row.items.text or row.tricky.text):
+            if row.step.text and row.words.text:
+                problems.append(row.words.problem("An example word without an item.", "Write the item beside it."))
+            continue
+        if row.step.text and row.step.text != label:
+            label = row.step.text
+            match = re.match(r"(?:step\s*)?(\d{1,4})(?!\w)[\s:.,-]*(.*)\Z", label, re.IGNORECASE)
+            before = found[-1][0] if found else 0
+            number = int(match[1]) if match else before + 1
+            name = match[2] if match else label
+            if number <= last:
+                what = f"Step {number} comes after step {last}." if last else "Steps are numbered from 1."
+                problems.append(row.step.problem(what, "Sort the rows by step, and number steps from 1 upwards."))
+            last = max(number, last)
+            # a step out of order is told once; the rest goes on behind it
+            found.append((max(number, before + 1), name.replace('"', "'").strip(), []))
+        elif not found:
+            found.append((1, "", []))
+        found[-1][2].append(row)
+    return found
+
+
+def _items(text: str) -> list[str]:
+    """The items of a cell or line: between commas, semicolons or lines; by spaces where nothing else divides them."""
+    text = re.sub(r"(?<=[A-Za-z])\s*[_–—‐‑]\s*(?=[A-Za-z]\b)", "-", text.strip())
+    parts = [p.strip() for p in re.split(r"[,;\n]", text) if p.strip()]
+    if len(parts) == 1 and " " in parts[0] and not re.search(r"\bas in\b|\bat word\b|\bsyllables?\b", parts[0]):
+        parts = parts[0].split()
+    # `o as in go, at word end` is one item
+    joined: list[str] = []
+    for part in parts:
+        if part.startswith("at word ") and joined:
+            joined[-1] += f", {part}"
+        else:
+            joined.append(part)
+    return joined
+
+
+def _statements(rows: Iterable[Row], accent: str, once: Counter[str]) -> list[_Statement]:
+    found = []
+    for row in rows:
+        names = _items(row.items.text)
+        words = re.findall(r"[^\s,;/&+]+", row.words.text)
+        structures = [n for n in names if re.fullmatch(r"[CV]{2,}|\d+ syllables?", n)]
+        names = [n for n in names if n not in structures]
+        if structures:
+            found.append(_Statement("structure", tuple(structures), row.items))
+        if len(names) == 1 and words:
+            names = [_with_words(names[0], words, accent, once[names[0]] > 1)]
+        elif len(names) == len(words):
+            names = [_with_words(n, [w], accent, once[n] > 1) for n, w in zip(names, words)]
+        for name in names:
+            found.append(_Statement("teach", (name,), row.items, row.words))
+        tricky = tuple(re.findall(r"[^\s,;/]+", row.tricky.text))
+        if tricky:
+            found.append(_Statement("tricky", tricky, row.tricky))
+    return found
+
+
+def _with_words(name: str, words: Sequence[str], accent: str, again: bool) -> str:
+    """A grapheme with its example words, where they say more than its name: where the name alone is not enough, where the
+    word has another sound than the name alone would teach, or where the grapheme stands in several rows."""
+    rows = inventory().by_grapheme.get(name)
+    if not rows or " as in " in name:
+        return name
+    full = f"{name} as in " + " and ".join(words)
+    asked = len([c for c in items.choices(name, accent) if c.bare == "ask"]) > 1
+    alone = {items.projected(name, c.sound, accent) for c in rows if c.bare != "no"}
+    if asked or again or not alone:
+        return full
+    for word in words:
+        readings = lexicon(lexicon_of(accent)).readings(word.lower())
+        named = items.as_in(name, word.lower(), readings, accent)
+        if not named.clear or not named.sounds or {items.projected(name, s, accent) for s in named.sounds} - alone:
+            return full
+    return name
+
+
+def _written(
+    title: str, accent: str, steps: Sequence[tuple[int, str, Sequence[_Statement]]]
+) -> tuple[str, dict[int, _Statement]]:
+    """One statement a line, and which statement stands in which line."""
+    lines = [*_head(title, accent)]
+    origin: dict[int, _Statement] = {}
+    for number, name, statements in steps:
+        lines.append(_step(number, name))
+        for s in statements:
+            lines.append(f"  {s.keyword} {', '.join(s.parts)}")
+            origin[len(lines)] = s
+    return "\n".join(lines) + "\n", origin
+
+
+def _joined(title: str, accent: str, steps: Sequence[tuple[int, str, Sequence[_Statement]]]) -> str:
+    """The file as people want it: the items of a step side by side."""
+    lines = [*_head(title, accent)]
+    for number, name, statements in steps:
+        lines.append(_step(number, name))
+        for keyword in ("structure", "teach", "tricky"):
+            parts = [p for s in statements if s.keyword == keyword for p in s.parts]
+            line = ""
+            for part in parts:
+                # what follows a place needs a semicolon
+                separator = "; " if ", at word" in line.rpartition(";")[2] else ", "
+                if line and len(line) + len(part) > ROOM:
+                    lines.append(line)
+                    line = ""
+                line = f"{line}{separator}{part}" if line else f"  {keyword} {part}"
+            if line:
+                lines.append(line)
+    return "\n".join(lines) + "\n"
+
+
+def _head(title: str, accent: str) -> tuple[str, ...]:
+    return (f'progression "{title}"', f"accent {accent}", "")
+
+
+def _step(number: int, name: str) -> str:
+    return f'step {number} "{name}"' if name else f"step {number}"
+
+
+def _at_its_piece(problem: Problem, statement: _Statement | None) -> Problem:
+    """A problem of the written line, told at the cell or line it came from."""
+    if statement is None:
+        return problem
+    token = problem.excerpt[problem.column - 1 : problem.column - 1 + problem.width]
+    before = problem.excerpt[: problem.column - 1]
+    piece = statement.words if " as in " in before and token in statement.words.text else statement.piece
+    # lines of the draft are none of the user's
+    what = re.sub(r"; first at step (\d+), in line \d+", r"; first at step \1", problem.what)
+    todo = re.sub(r", or pin it first: .*", ".", problem.todo)
+    return piece.problem(what, todo, token)

@@ -1,0 +1,32 @@
+"""`decodecheck preview`: what to look at before reading a text with a child."""
+
+from __future__ import annotations
+
+import click
+
+from decodecheck.cli._options import page_options, progression_option, step_options
+
+
+@click.command(name="preview")
+@click.argument("text")
+@progression_option()
+@step_options("from decodecheck.toml, else the last step")
+@page_options()
+def command(
+    text: str, progression: str | None, step: str | None, group: str | None, form: str | None, output: str | None
+) -> int:
+    """Print what to look at before reading TEXT.
+
+    Half a page for the adult who reads it with a child (- : from standard input).
+    Words to practise first, tricky words with their odd part, names to say aloud, and words that are not taught yet.
+    """
+    from decodecheck.api import Session
+    from decodecheck.cli._pages import put_out, tell_notes
+    from decodecheck.insight.preview import preview
+    from decodecheck.reports.preview import page
+
+    session = Session(progression, step, group)
+    checked = session.check(text)
+    tell_notes(session)
+    put_out(page(preview(checked.report, checked.order)), form, output, inputs=(text, checked.order.path))
+    return 0

@@ -1,0 +1,140 @@
+"""What an author may use at a step, and what to avoid."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from decodecheck.checking.judge import Judge
+from decodecheck.checking.verdict import ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker, Verdict
+from decodecheck.insight.naming import Taught, sound_of, usable
+from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.store import NEVER
+from decodecheck.lexicon.word_classes import WORD_CLASSES, word_class
+from decodecheck.phonics.notes import false_digraphs
+from decodecheck.progression.items import choices, projected
+from decodecheck.progression.order import TeachingOrder
+
+WORDS = 200
+"""How many usable words are listed."""
+LOOKED_AT = 5000
+"""Among how many of the commonest words they are looked for, and what to avoid among the first 2,000 of them."""
+AVOID_AMONG = 2000
+OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True)
+class Avoid:
+    """One thing that is not taught yet: how it is named, with which other sounds its grapheme is taught (a near miss), common
+    words that it alone holds back, how many there are."""
+
+    name: str
+    though: tuple[str, ...]
+    words: tuple[str, ...]
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """One page for an author at a step. `tricky` are words that have to be known whole at this step; `structures` and
+    `endings` map each that the progression names to its step; `words` are common usable words by word class."""
+
+    order: TeachingOrder
+    step: int
+    taught: tuple[Taught, ...]
+    tricky: tuple[str, ...]
+    structures: tuple[tuple[str, int], ...]
+    endings: tuple[tuple[str, int], ...]
+    words: tuple[tuple[str, tuple[str, ...]], ...]
+    near_misses: tuple[Avoid, ...]
+    not_yet: tuple[Avoid, ...]
+
+
+def brief(order: TeachingOrder, step: int) -> Brief:
+    """The brief of a teaching order at a step."""
+    judge = Judge(order, step)
+    common = common_words(order.lexicon, LOOKED_AT)
+    near, other = _avoid(order, judge, common[:AVOID_AMONG])
+    tricky = [w for w, at in order.tricky.items() if at <= step < judge.first_steps(w)[0]]
+    return Brief(
+        order,
+        step,
+        tuple(usable(order, step)),
+        tuple(order.tricky_spelling.get(w, w) for w in sorted(tricky)),
+        _named(order, "structure"),
+        _named(order, "ending"),
+        _words(judge, common),
+        tuple(near),
+        tuple(other),
+    )
+
+
+def _named(order: TeachingOrder, kind: str) -> tuple[tuple[str, int], ...]:
+    """What of a kind the progression names, with its step in this order (NEVER where it is left out for a group)."""
+    found = {m.label: max(order.item_step.get(key, NEVER) for key in m.keys) for m in order.mentions if m.kind == kind}
+    return tuple(sorted(found.items(), key=lambda pair: pair[1]))
+
+
+def _words(judge: Judge, common: list[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The commonest decodable words by class. Words in which letters only look like a digraph (mishap) are left out."""
+    by_class: dict[str, list[str]] = defaultdict(list)
+    left = WORDS
+    for word in common:
+        if left and judge.first_steps(word)[0] <= judge.step:
+            reading = judge.lookup.readings(word)[0]
+            if not false_digraphs(reading.segments):
+                by_class[word_class(word) or OTHER].append("I" if word == "i" else word)
+                left -= 1
+    return tuple((c, tuple(by_class[c])) for c in (*WORD_CLASSES, OTHER) if by_class[c])
+
+
+def _avoid(order: TeachingOrder, judge: Judge, common: list[str]) -> tuple[list[Avoid], list[Avoid]]:
+    """What alone holds common words back: near misses (their grapheme is taught with another sound) and the rest."""
+    words: dict[tuple[str, str], list[str]] = defaultdict(list)
+    sample: dict[tuple[str, str], Blocker] = {}
+    for word in common:
+        if min(judge.first_steps(word)) <= judge.step:
+            continue
+        found = _only_blocker(judge.judge(word))
+        if found:
+            key = (found.grapheme, "".join(found.sounds) if found.as_in else found.cause)
+            sample.setdefault(key, found)
+            words[key].append(word)
+    near: list[Avoid] = []
+    other: list[Avoid] = []
+    for key in sorted(words, key=lambda k: (-len(words[k]), k)):
+        blocker = sample[key]
+        though = _taught_otherwise(order, blocker, judge.step)
+        avoid = Avoid(_name(blocker), though, tuple(words[key]), len(words[key]))
+        (near if though else other).append(avoid)
+    return near, other
+
+
+def _only_blocker(verdict: Verdict) -> Blocker | None:
+    """What alone stands in the way of a word; an irregular spelling is no rule to tell an author."""
+    blockers = {(b.grapheme, b.sounds): b for b in verdict.blockers}
+    if len(blockers) != 1 or any(b.cause == IRREGULAR for b in verdict.blockers):
+        return None
+    return next(iter(blockers.values()))
+
+
+def _name(blocker: Blocker) -> str:
+    if blocker.cause == ENDING or blocker.grapheme.startswith(("-", "'")):
+        return f"the ending {blocker.grapheme}"
+    if blocker.cause == STRUCTURE:
+        return f"the structure {blocker.grapheme}"
+    name = f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme
+    return name + (" (left out for this group)" if blocker.cause == EXCEPTED else "")
+
+
+def _taught_otherwise(order: TeachingOrder, blocker: Blocker, step: int) -> tuple[str, ...]:
+    """Key words of the sounds with which a blocking grapheme is taught already."""
+    if not blocker.item.startswith("gpc|"):
+        return ()
+    said = {
+        projected(blocker.grapheme, sound_of(key), order.accent)
+        for key, at in order.item_step.items()
+        if at <= step and key.startswith(f"gpc|{blocker.grapheme}|")
+    }
+    known = choices(blocker.grapheme, order.accent)
+    return tuple(c.key_word for c in known if projected(c.grapheme, c.sound, order.accent) in said)

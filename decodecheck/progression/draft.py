@@ -72,6 +72,8 @@ def draft(rows: Sequence[Row], title: str, accent: str) -> tuple[str, list[Probl
     for problem in resolve(text, "draft")[1]:
         if not problem.note:
             problems.append(_at_its_piece(problem, origin.get(problem.line)))
+    places = [(piece.path, piece.line) for row in rows for piece in (row.step, row.items, row.words, row.tricky)]
+    problems.sort(key=lambda p: places.index((p.path, p.line)) if (p.path, p.line) in places else 0)
     if not steps and not problems:
         problems.append(Problem("", "There is nothing to teach here.", "Write a step and what it teaches."))
     return _joined(title, accent, statements), problems
@@ -84,7 +86,7 @@ def _by_step(rows: Sequence[Row], problems: list[Problem]) -> list[tuple[int, st
     last = 0
     for row in rows:
         if not (row.items.text or row.tricky.text):
-            if row.step.text and row.words.text:
+            if row.words.text:
                 problems.append(row.words.problem("An example word without an item.", "Write the item beside it."))
             continue
         if row.step.text and row.step.text != label:

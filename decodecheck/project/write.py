@@ -12,6 +12,9 @@ from decodecheck.errors import Problem, UserError
 def write_safely(path: Path, content: str | bytes) -> None:
     """Replace a file's content in one step, keeping its permissions. Raises UserError; the old file is then untouched."""
     target = path.resolve()
+    if not target.parent.is_dir():
+        what = f"There is no folder {path.parent} to write it into."
+        raise UserError(Problem(str(path), what, "Make the folder first, or name another."))
     try:
         mode = target.stat().st_mode if target.exists() else 0o644
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")

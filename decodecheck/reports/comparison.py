@@ -62,6 +62,8 @@ def _renumbered(pairs: Sequence[tuple[int, int]], old: dict[int, str], new: dict
         (a, b), (last_a, last_b) = run[0], run[-1]
         if len(run) > 1:
             yield f"steps {a} to {last_a} are now {b} to {last_b}"
+        elif old[a] and not new[b]:
+            yield f"{_step(a, old[a])} is now step {b}, without a title"
         else:
             yield f"{_step(a, old[a])} is now {_step(b, new[b])}"
 

@@ -1,0 +1,77 @@
+"""The brief: every word on it can be used, everything to avoid cannot; it fits one page."""
+
+from __future__ import annotations
+
+import pytest
+
+from decodecheck.checking.judge import Judge
+from decodecheck.checking.verdict import BLOCKED, DECODABLE, TRICKY
+from decodecheck.insight.brief import WORDS, brief
+from decodecheck.lexicon.word_classes import word_class
+from decodecheck.phonics.notes import false_digraphs
+from decodecheck.progression.step_expression import Wanted, choose_step
+from decodecheck.reports import page_text
+from decodecheck.reports.brief import page
+
+from .demo import harbour, order_of
+
+STEPS = (1, 4, 8, 14, 20, 27)
+
+
+@pytest.mark.parametrize("step", STEPS)
+def test_every_word_of_a_brief_can_be_used(step: int) -> None:
+    order = harbour()
+    judge = Judge(order, step)
+    b = brief(order, step)
+    words = [w for _, group in b.words for w in group]
+    assert len(words) <= WORDS and len(set(words)) == len(words)
+    assert {judge.judge(w).status for w in words} <= {DECODABLE}
+    assert {judge.judge("I" if w == "I" else w.lower()).status for w in b.tricky} <= {TRICKY}
+    for word in words:
+        assert not false_digraphs(judge.lookup.readings(word.lower())[0].segments)
+
+
+@pytest.mark.parametrize("step", STEPS[1:])
+def test_what_to_avoid_cannot_be_read_yet(step: int) -> None:
+    order = harbour()
+    judge = Judge(order, step)
+    b = brief(order, step)
+    for avoid in (*b.near_misses, *b.not_yet):
+        assert avoid.count == len(avoid.words)
+        assert {judge.judge(w).status for w in avoid.words} <= {BLOCKED, "unsure"}
+    assert all(a.though for a in b.near_misses)
+
+
+def test_bread_is_a_near_miss_though_ea_is_taught() -> None:
+    # head, dead, read, ready: the same correspondence as bread, which is less common than 2,000 words
+    b = brief(harbour(), 23)
+    found = {a.name: a for a in b.near_misses}
+    assert found["ea as in head"].though == ("leaf",)
+    assert {"head", "dead", "death", "ready"} <= set(found["ea as in head"].words)
+
+
+def test_two_hundred_words_by_class_once_there_are_so_many() -> None:
+    b = brief(harbour(), 14)
+    assert sum(len(group) for _, group in b.words) == WORDS
+    for label, group in b.words:
+        assert all(word_class(w) == label for w in group) or label == "other"
+
+
+def test_a_group_leaves_out_what_it_has_not_been_taught() -> None:
+    standing = choose_step(harbour(), Wanted("18 except ow as in town, oo as in good also igh as in light, -ed"))
+    b = brief(standing.order, standing.step)
+    taught = {t.text for t in b.taught}
+    assert "oo (moon)" in taught and not any(t.startswith("ow") for t in taught)
+    assert not {"town", "good", "now"} & {w for _, group in b.words for w in group}
+    assert dict(b.endings)["-ed"] == 18
+
+
+def test_structures_and_endings_name_what_comes_later() -> None:
+    text = page_text.render(page(brief(harbour(), 12)))
+    assert "CVCC, CCVC; not yet CCVCC (step 13), CCCVC (step 15)" in " ".join(text.split())
+
+
+def test_an_empty_beginning() -> None:
+    b = brief(order_of("step 1\n  teach p\n"), 1)
+    assert not b.words
+    assert "You may use" in page_text.render(page(b))

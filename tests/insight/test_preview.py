@@ -1,0 +1,75 @@
+"""The preview: from the text itself, half a page, nothing that is not in it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from decodecheck.api import Session
+from decodecheck.insight.preview import Preview, preview
+from decodecheck.reports import page_text
+from decodecheck.reports.preview import page
+
+from .demo import DEMO, HARBOUR
+
+TEXTS = sorted((DEMO / "texts").rglob("*.txt"))
+HALF_A_PAGE = 28
+"""Lines of half an A4 page (148 mm) without its margin, at 11 points with a line height of 1.35."""
+
+
+def of(path: Path | str, step: str | None = None) -> Preview:
+    checked = Session(str(HARBOUR) if step else None, step).check(str(path))
+    return preview(checked.report, checked.order)
+
+
+@pytest.mark.parametrize("path", TEXTS, ids=lambda p: p.stem)
+def test_everything_comes_from_the_text(path: Path) -> None:
+    p = of(path)
+    text = path.read_text(encoding="utf-8").lower().replace("’", "'")
+    words = [w for x in p.practice for w in x.words]
+    words += [w for w, _ in p.tricky] + list(p.names) + list(p.sounds) + list(p.read_to) + list(p.by_eye)
+    assert p.practice and len(words) == len(set(words))
+    assert all(w.lower() in text for w in words)
+
+
+@pytest.mark.parametrize("path", TEXTS, ids=lambda p: p.stem)
+def test_it_takes_half_a_page(path: Path) -> None:
+    assert len(page_text.render(page(of(path))).split("\n")) <= HALF_A_PAGE
+
+
+def test_target_words_are_those_of_the_step() -> None:
+    p = of(DEMO / "texts" / "step-14" / "nettle-and-the-boat.txt")
+    assert {x.lesson.statement: x.words for x in p.practice} == {
+        "ee as in tree": ("keen", "teeth", "weed", "green"),
+        "oa as in boat": ("boat", "boats"),
+    }
+
+
+def test_of_a_step_without_words_the_step_before_is_practised(tmp_path: Path) -> None:
+    text = tmp_path / "tin.txt"
+    text.write_text("A sheep is in the mud.", encoding="utf-8")
+    p = of(text, "15")
+    assert [(x.lesson.name, x.words) for x in p.practice] == [("ee", ("sheep",))]
+
+
+def test_names_whole_and_sounds_apart(tmp_path: Path) -> None:
+    text = tmp_path / "visit.txt"
+    text.write_text(
+        '"Hee-haw!" Mr Pike ran. Then Tilda\'s mum and Zanzee sat with Omar. Pike’s hat fell off.', encoding="utf-8"
+    )
+    p = of(text, "14")
+    assert p.names == ("Mr Pike", "Omar", "Tilda", "Zanzee")
+    assert p.sounds == ("hee-haw",)
+
+
+def test_the_latest_tricky_words_come_first() -> None:
+    p = of(DEMO / "texts" / "step-22" / "bake-day.txt")
+    steps = [p.order.tricky[w.lower()] for w, _ in p.tricky if w.lower() in p.order.tricky]
+    assert steps == sorted(steps, reverse=True)
+    assert dict(p.tricky)["said"] == "ai: vowel of bed"
+
+
+def test_what_cannot_be_read_is_read_to_the_child() -> None:
+    p = of(DEMO / "texts" / "step-22" / "bake-day.txt")
+    assert set(p.read_to) == {"biscuit", "bread", "biggest", "grow", "nose", "friend", "saw"}

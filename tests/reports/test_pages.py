@@ -1,0 +1,128 @@
+"""Pages in each format: one set of blocks, all of it there, escaped, nothing cut."""
+
+from __future__ import annotations
+
+from html.parser import HTMLParser
+from io import BytesIO
+from pathlib import Path
+
+import docx
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from decodecheck.cli.main import run
+from decodecheck.reports import page_docx, page_html, page_text
+from decodecheck.reports.page import Entry, Heading, Page, Paragraph, Table
+
+DEMO = Path(__file__).parents[2] / "corpora_demo"
+HARBOUR = str(DEMO / "harbour-lane.progression")
+TEXT = st.text(alphabet=st.sampled_from(list("abcé æː'\"<>&{}%|[]\\*_-")), min_size=1, max_size=120).map(
+    lambda s: " ".join(s.split()) or "x"
+)
+BLOCKS = st.lists(
+    st.one_of(
+        st.builds(Heading, TEXT),
+        st.builds(Paragraph, TEXT),
+        st.builds(Entry, TEXT, TEXT),
+        st.builds(Table, st.tuples(TEXT, TEXT), st.lists(st.tuples(TEXT, TEXT), max_size=4).map(tuple), st.just((1,))),
+    ),
+    max_size=8,
+)
+PAGES = st.builds(Page, TEXT, TEXT, BLOCKS.map(tuple), st.sampled_from(["portrait", "landscape", "half"]))
+
+
+def pieces(page: Page) -> list[str]:
+    """Every text of a page, in order."""
+    found = [page.title, page.subtitle]
+    for block in page.blocks:
+        match block:
+            case Heading(text) | Paragraph(text):
+                found.append(text)
+            case Entry(label, text):
+                found += [label, text]
+            case Table(header, rows):
+                found += [*header, *(cell for row in rows for cell in row)]
+    return found
+
+
+def letters(text: str) -> list[str]:
+    return sorted(c for c in text if not c.isspace() and c not in "-─━|:")
+
+
+class Reader(HTMLParser):
+    """The text of the body, and whether every element is closed in turn."""
+
+    VOID = ("meta", "br")
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.open: list[str] = []
+        self.text: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        if "body" in self.open:
+            self.text.append(data)
+
+
+@settings(max_examples=150, deadline=None)
+@given(PAGES)
+def test_html_holds_everything_and_is_well_formed(page: Page) -> None:
+    reader = Reader()
+    reader.feed(page_html.render(page))
+    assert reader.open == []
+    assert [t.strip() for t in reader.text if t.strip()] == [p.strip() for p in pieces(page)]
+
+
+@settings(max_examples=25, deadline=None)
+@given(PAGES)
+def test_a_word_document_holds_everything(page: Page) -> None:
+    document = docx.Document(BytesIO(page_docx.render(page)))
+    found = "".join(p.text for p in document.paragraphs)
+    found += "".join(c.text for t in document.tables for row in t.rows for c in row.cells)
+    assert letters(found) == letters("".join(pieces(page)))
+
+
+@settings(max_examples=150, deadline=None)
+@given(PAGES)
+def test_text_holds_everything_in_100_columns(page: Page) -> None:
+    text = page_text.render(page)
+    assert letters(text) == letters("".join(pieces(page)))
+    # a title or heading is one line, however long
+    whole = {page.title, *(b.text for b in page.blocks if isinstance(b, Heading))}
+    assert all(len(line) <= 100 or line in whole or set(line) == {"-"} for line in text.split("\n"))
+
+
+PAGE_COMMANDS = (
+    ["progression", "show", HARBOUR],
+    ["progression", "brief", HARBOUR, "--step", "14"],
+    ["progression", "compare", HARBOUR, HARBOUR],
+    ["preview", str(DEMO / "texts" / "step-14" / "nettle-and-the-boat.txt")],
+)
+
+
+@pytest.mark.parametrize("arguments", PAGE_COMMANDS, ids=lambda a: a[-1] if a[0] == "preview" else a[1])
+@pytest.mark.parametrize("suffix", ["txt", "html", "docx"])
+def test_every_page_in_every_format(arguments: list[str], suffix: str, tmp_path: Path) -> None:
+    target = tmp_path / f"page.{suffix}"
+    assert run([*arguments, "--output", str(target)]) == 0
+    data = target.read_bytes()
+    assert data.startswith({"docx": b"PK", "html": b"<!doctype html>"}.get(suffix, b""))
+    if suffix == "docx":
+        assert docx.Document(BytesIO(data)).paragraphs
+    assert list(tmp_path.iterdir()) == [target]
+
+
+def test_a_page_never_replaces_what_it_is_made_of(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    copy = tmp_path / "school.progression"
+    copy.write_bytes(Path(HARBOUR).read_bytes())
+    assert run(["progression", "show", str(copy), "--output", str(copy)]) == 2
+    assert copy.read_bytes() == Path(HARBOUR).read_bytes()
+    assert "is what the page is made of" in capsys.readouterr().err

@@ -136,6 +136,57 @@ def vector() -> None:
     report("the vector for a new progression", statistics.median(times), 20, " ms")
 
 
+STEPS, ITEMS, PARTS = 60, 400, 4
+
+
+def large_progression() -> list[str]:
+    """60 steps of a progression with 400 items, as lines a step."""
+    from decodecheck.lexicon.endings import ENDINGS
+    from decodecheck.phonics.inventory import inventory, together
+    from decodecheck.progression.resolve import resolve
+
+    wanted = [f"{c.grapheme} as in {c.key_word}" for c in inventory().all if c.place != "ending"]
+    wanted += [*together(), *ENDINGS]
+    # what the accent merges with something earlier is no item of its own
+    items: list[str] = []
+    order, problems = resolve("step 1\n" + "".join(f"  teach {item}\n" for item in wanted), "x")
+    wrong = {p.line for p in problems}
+    for number, item in enumerate(wanted, 2):
+        if number not in wrong:
+            items.append(item)
+    capitals = [chr(c) for c in range(65, 91)]
+    shapes = ["CVC", "CCVC", "CVCC", "CCVCC", "CCCVC", "2 syllables", "3 syllables", "4 syllables"]
+    runs = sorted({key.partition("|")[2] for key in order.lexicon.tables.items if key.startswith("adjacent|")})
+    plain = [f"teach {x}" for x in [*items, *capitals, *runs]] + [f"structure {x}" for x in shapes]
+    assert len(plain) >= ITEMS, len(plain)
+    chosen = plain[:ITEMS]
+    return ["\n".join([f"step {n + 1}", *chosen[n::STEPS]]) + "\n" for n in range(STEPS)]
+
+
+def includes(folder: Path) -> None:
+    """A progression of 60 steps and 400 items in four files against the same in one."""
+    from decodecheck.progression.resolve import load
+
+    steps = large_progression()
+    whole, divided = folder / "whole.progression", folder / "divided.progression"
+    whole.write_text("".join(steps), encoding="utf-8")
+    size = STEPS // PARTS
+    for n in range(PARTS - 1):
+        (folder / f"part{n}.progression").write_text("".join(steps[n * size : (n + 1) * size]), encoding="utf-8")
+    opening = "".join(f'include "part{n}.progression"\n' for n in range(PARTS - 1))
+    divided.write_text(opening + "".join(steps[(PARTS - 1) * size :]), encoding="utf-8")
+    assert len(load(str(whole)).mentions) == len(load(str(divided)).mentions) == ITEMS
+    pairs = []
+    for _ in range(RUNS):
+        times = []
+        for path in (divided, whole):
+            start = time.perf_counter()
+            load(str(path))
+            times.append(time.perf_counter() - start)
+        pairs.append(times[0] / times[1])
+    report("60 steps, 400 items, three includes / the same in one file", statistics.median(pairs), 1.5)
+
+
 def main() -> int:
     """Run everything."""
     import tempfile
@@ -144,6 +195,7 @@ def main() -> int:
     start_up()
     vector()
     with tempfile.TemporaryDirectory() as folder:
+        includes(Path(folder))
         large_text(Path(folder))
     print(f"this process peaked at {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MiB")
     return int(bool(FAILED))

@@ -18,7 +18,7 @@ def page(b: Brief) -> Page:
     title = next((s.title for s in b.order.steps if s.number == b.step), "")
     at = f"step {b.step} of {b.order.last}" + (f', "{title}"' if title else "")
     if b.order.variant:
-        at += f'; group at "{b.order.variant}"'
+        at += f' ("{b.order.variant}")'
     return Page(f"Writing for {b.order.name}", f"What can be read at {at}; {b.order.accent}", tuple(_blocks(b)))
 
 

@@ -17,7 +17,7 @@ def page(p: Preview) -> Page:
     title = next((s.title for s in p.order.steps if s.number == p.report.step), "")
     at = f"step {p.report.step} of {p.order.last}" + (f', "{title}"' if title else "")
     if p.order.variant:
-        at += f'; group at "{p.order.variant}"'
+        at += f' ("{p.order.variant}")'
     return Page(f"Before you read: {_title(p)}", f"{p.order.name}, {at}", tuple(_blocks(p)), "half")
 
 

@@ -53,18 +53,25 @@ def test_xlsx_cells_numbers_and_sheets(tmp_path: Path) -> None:
     assert found.place(found.rows[2][1]).endswith("plan.xlsx, sheet Plan, cell B3")
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(st.data())
-def test_a_damaged_workbook_is_said_to_be(tmp_path: Path, data: st.DataObject) -> None:
+def workbook() -> bytes:
+    """A small workbook. It holds the time it was made, so one is made for all examples."""
     book = openpyxl.Workbook()
     book.worksheets[0]["A1"] = "step"
     whole = io.BytesIO()
     book.save(whole)
-    raw = bytearray(whole.getvalue())
-    kept = raw[: data.draw(st.integers(0, len(raw)))]
-    for at in data.draw(st.lists(st.integers(0, max(0, len(kept) - 1)), max_size=8)):
+    return whole.getvalue()
+
+
+WORKBOOK = workbook()
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.floats(0, 1), st.lists(st.floats(0, 1, exclude_max=True), max_size=8))
+def test_a_damaged_workbook_is_said_to_be(tmp_path: Path, kept_share: float, spoilt: list[float]) -> None:
+    kept = bytearray(WORKBOOK[: round(len(WORKBOOK) * kept_share)])
+    for share in spoilt:
         if kept:
-            kept[at] ^= 0xFF
+            kept[int(share * len(kept))] ^= 0xFF
     path = tmp_path / "plan.xlsx"
     path.write_bytes(bytes(kept))
     try:

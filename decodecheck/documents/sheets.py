@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -85,7 +84,6 @@ def _workbook(path: str) -> list[Sheet]:
     import warnings
 
     import openpyxl
-    from openpyxl.utils.exceptions import InvalidFileException
 
     wrong = Problem(shown(path), "This is no Excel workbook, or it is damaged.", "Save it again as .xlsx or as .csv.")
     try:
@@ -97,7 +95,7 @@ def _workbook(path: str) -> list[Sheet]:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of extensions that only change how a sheet looks
             book = openpyxl.load_workbook(io.BytesIO(data), data_only=True)
-    except (InvalidFileException, zipfile.BadZipFile, KeyError, ValueError, OSError, SyntaxError, EOFError):
+    except Exception:  # openpyxl, zipfile, zlib and the XML parser each have errors of their own for a damaged file
         raise UserError(wrong) from None
     sheets = []
     for sheet in book.worksheets:

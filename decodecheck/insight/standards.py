@@ -7,7 +7,7 @@ from pathlib import Path
 
 from decodecheck.checking.judge import Judge
 from decodecheck.errors import Problem, UserError, nearest
-from decodecheck.insight.naming import sound_of
+from decodecheck.insight.naming import sound_of, taught
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.inventory import together
 from decodecheck.progression.items import key_word, projected
@@ -90,6 +90,9 @@ def _missing(order: TeachingOrder, mention: Mention, judge: Judge) -> list[str]:
 
 def _missing_sounds(order: TeachingOrder, mention: Mention) -> list[str]:
     """Each sound of a correspondence that is not taught, or taught only at one end of words."""
+    whole = taught(order, mention)
+    if whole and not mention.keys & order.item_step.keys():
+        return [whole.statement]
     found: dict[str, str] = {}
     grapheme = next(iter(mention.keys)).split("|")[1]
     by_sound: dict[str, list[str]] = {}

@@ -20,6 +20,12 @@ TAG_VOTES = 8.0
 """What a tagger's part of speech counts, where the configuration names one."""
 WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*|\d+|[.!?…;:]+|,|[—–]|--")
 STOPS = frozenset((".", "!", "?", "…", ";", ":"))
+QUOTE = re.compile(r"[\"“”]|(?<!\w)[‘'](?=\w)|(?<=[,.!?…—–-])[’'](?!\w)")
+"""A quotation mark, not an apostrophe: what is said and who says it are apart ("Read it!" said Omar)."""
+BESIDE = ("plural", "not-past-form", "not-ly")
+"""Classes that mend an option (see the head of rules.tsv); their words count as noun-like all the same."""
+OWN = 99
+"""The offset of the word itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,10 +48,14 @@ class Choice:
 
 
 def neighbours(text: str, start: int, end: int, reach: int = 160) -> Neighbours:
-    """The sentence around text[start:end], cut at full stops and blank lines."""
+    """The sentence around text[start:end], cut at full stops, quotation marks and blank lines."""
     left, right = text[max(0, start - reach) : start], text[end : end + reach]
     left = re.split(r"\n\s*\n", left)[-1]
     right = re.split(r"\n\s*\n", right)[0]
+    # the word itself stays in view for what a mark must or must not stand next to
+    left = left[max((m.end() for m in QUOTE.finditer(left + text[start:end]) if m.end() <= len(left)), default=0) :]
+    after_word = next((m.start() - 1 for m in QUOTE.finditer(text[end - 1 : end] + right) if m.start()), len(right))
+    right = right[:after_word]
     before: list[str] = []
     names: set[str] = set()
     for match in reversed(list(WORD.finditer(left))):
@@ -87,12 +97,12 @@ def _classes() -> dict[str, frozenset[str]]:
 
 @cache
 def _class_words() -> frozenset[str]:
-    return frozenset(word for words in _classes().values() for word in words)
+    return frozenset(word for name, words in _classes().items() if name not in BESIDE for word in words)
 
 
 @dataclass(frozen=True, slots=True)
 class _Condition:
-    """One condition: the offset (0: anywhere in the sentence), what may stand there, and whether it is denied."""
+    """One condition: the offset (0: anywhere in the sentence; OWN), what may stand there, and whether it is denied."""
 
     offset: int
     options: tuple[str, ...]
@@ -112,9 +122,8 @@ def _rules() -> tuple[_Rule, ...]:
         conditions = []
         for part in row["where"].split(" "):
             place, _, options = part.lstrip("!").partition("=")
-            conditions.append(
-                _Condition(0 if place == "far" else int(place), tuple(options.split("|")), part.startswith("!"))
-            )
+            offset = 0 if place == "far" else OWN if place == "own" else int(place)
+            conditions.append(_Condition(offset, tuple(options.split("|")), part.startswith("!")))
         votes = [re.match(r"([A-Z]+)([+-][\d.]+)\Z", vote) for vote in row["votes"].split(" ")]
         found.append(_Rule(tuple(conditions), tuple((v[1], float(v[2])) for v in votes if v)))
     return tuple(found)
@@ -135,7 +144,7 @@ def choose(word: str, around: Neighbours, choices: Sequence[Choice], tag: str = 
     """
     votes: dict[str, float] = {}
     for rule in _rules():
-        if all(_holds(c, around) for c in rule.conditions):
+        if all(_holds(c, word, around) for c in rule.conditions):
             for pos, weight in rule.votes:
                 votes[pos] = votes.get(pos, 0.0) + weight
     if tag:
@@ -160,23 +169,28 @@ def choose(word: str, around: Neighbours, choices: Sequence[Choice], tag: str = 
 
 
 def _cued(cue: str, around: Neighbours) -> bool:
-    if cue.startswith("+1:"):
-        return around.after[:1] == (cue[3:],)
-    if cue.startswith("-1:"):
-        return around.before[:1] == (cue[3:],)
-    if cue.endswith("*"):
-        return any(w.startswith(cue[:-1]) for w in (*around.before, *around.after))
-    return cue in around.before or cue in around.after
+    if "&" in cue:
+        return all(_cued(part, around) for part in cue.split("&"))
+    if cue.startswith("!"):
+        return not _cued(cue[1:], around)
+    place, _, wanted = cue.rpartition(":")
+    words = [w for w in (_at(int(place), around),) if w] if place else [*around.before, *around.after]
+    if wanted.endswith("*"):
+        return any(w.startswith(wanted[:-1]) for w in words)
+    return wanted in words
 
 
-def _holds(condition: _Condition, around: Neighbours) -> bool:
+def _at(offset: int, around: Neighbours) -> str | None:
+    side = around.before if offset < 0 else around.after
+    return side[abs(offset) - 1] if abs(offset) <= len(side) else None
+
+
+def _holds(condition: _Condition, word: str, around: Neighbours) -> bool:
     if condition.offset == 0:
         words = (*around.before, *around.after)
         result = any(_is(option, w, around, True) for option in condition.options for w in words)
     else:
-        side = around.before if condition.offset < 0 else around.after
-        at = abs(condition.offset) - 1
-        here = side[at] if at < len(side) else None
+        here = word if condition.offset == OWN else _at(condition.offset, around)
         result = any(_is(option, here, around, condition.offset < 0) for option in condition.options)
     return result != condition.denied
 
@@ -192,23 +206,24 @@ def _is(option: str, word: str | None, around: Neighbours, before: bool) -> bool
         return word == ","
     if option[0] == '"':
         return word == option[1:-1]
-    if option == "plural":
-        return (
-            word.endswith("s")
-            and not word.endswith(("ss", "us", "is", "'s"))
-            and len(word) > 3
-            and word not in _class_words()
-        )
-    if option == "past-form":
-        return word.endswith("ed") and len(word) > 3
-    if option == "ing":
-        return word.endswith("ing") and len(word) > 4
-    if option == "ly":
-        return word.endswith("ly") and len(word) > 4
+    if option in ("plural", "past-form", "ing", "ly"):
+        return _has_ending(option, word)
+    owner = word.endswith("'s") and word not in _class_words()
     if option == "name":
-        return word in around.names and word not in _class_words()
+        return word in around.names and word not in _class_words() and not owner
     if option == "noun-like":
-        return word != "," and word not in _class_words()
-    if option == "past" and word.endswith("ed") and len(word) > 3:
+        return word != "," and word not in _class_words() and not owner
+    if (option == "past" and _has_ending("past-form", word)) or (option == "possessive" and owner):
         return True
     return word in _classes()[option]
+
+
+def _has_ending(option: str, word: str) -> bool:
+    if option == "plural":
+        regular = word.endswith("s") and not word.endswith(("ss", "us", "is", "'s")) and len(word) > 3
+        return (regular and word not in _class_words()) or word in _classes()["plural"]
+    if option == "past-form":
+        return word.endswith("ed") and len(word) > 3 and word not in _classes()["not-past-form"]
+    if option == "ly":
+        return word.endswith("ly") and len(word) > 4 and word not in _classes()["not-ly"]
+    return word.endswith("ing") and len(word) > 4

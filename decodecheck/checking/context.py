@@ -76,8 +76,6 @@ def neighbours(text: str, start: int, end: int, reach: int = 160) -> Neighbours:
         after.append(_plain(match[0]))
     while after and after[-1] == ",":
         after.pop()
-    if before and left.rstrip()[-1:] in STOPS and not before:
-        before = []
     return Neighbours(tuple(before), tuple(after), text[start : start + 1].isupper(), frozenset(names))
 
 

@@ -10,6 +10,8 @@ from decodecheck.lexicon.store import Lexicon
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
 
+VARIETIES = ("british", "american")
+"""Kinds of words left out only of the other lexicon."""
 _LETTERS_THAT_ARE_WORDS = ("a", "i")
 _SHORTENS = frozenset(
     ("he", "she", "it", "that", "this", "there", "here", "what", "who", "where", "when", "why", "how", "let")
@@ -26,8 +28,8 @@ def unfit_words() -> dict[str, str]:
 def common_words(lexicon: Lexicon, number: int) -> list[str]:
     """The `number` commonest words of a lexicon in lower case, commonest first; words as common as each other by the alphabet.
 
-    Left out are names, single letters but for *a* and *i*, possessives (*world's*) and `rules/unfit_words.tsv`; contractions
-    (*don't*) are in. Fewer come back where the lexicon has no more words of known frequency. The frequencies are those of
+    Left out are names, single letters but for *a* and *i*, possessives (*world's*) and `rules/unfit_words.tsv`, spellings of
+    the other variety (*color*, *colour*) among them; contractions (*don't*) are in. Fewer come back where the lexicon has no more words of known frequency. The frequencies are those of
     wordfreq 3.1.1, list "best" of English (CC BY-SA 4.0, `rules/frequency/NOTICE.md`), as the compiled lexicon keeps them.
     """
     tables = lexicon.tables
@@ -38,14 +40,15 @@ def common_words(lexicon: Lexicon, number: int) -> list[str]:
         if len(found) >= number or not zipf[at]:
             break
         word = tables.word(int(at))
-        if not tables.is_name[at] and _is_fit(word) and lexicon.has(word):
+        if not tables.is_name[at] and _is_fit(word, lexicon.name) and lexicon.has(word):
             found.append(word)
     return found
 
 
-def _is_fit(word: str) -> bool:
+def _is_fit(word: str, lexicon: str) -> bool:
     if len(word) == 1:
         return word in _LETTERS_THAT_ARE_WORDS
     if word.endswith("'s") and word[:-2] not in _SHORTENS:
         return False
-    return word not in unfit_words()
+    kind = unfit_words().get(word)
+    return kind is None or (kind in VARIETIES and kind == lexicon)

@@ -9,7 +9,7 @@ from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
 
 ZIPF = {row["word"]: float(row["zipf"]) for row in read_table(rules_folder() / "frequency" / "zipf.tsv")}
-KINDS = {"unsuitable", "no word", "capital"}
+KINDS = {"unsuitable", "no word", "capital", "american", "british"}
 # The first twenty lemmas of the Oxford English Corpus (from memory): the, be, to, of, and, a, in, that, have, I, it, for, not, on,
 # with, he, as, you, do, at.
 OXFORD = {
@@ -36,7 +36,11 @@ def test_commonest_first_then_by_the_alphabet(name: str) -> None:
 @pytest.mark.parametrize("name", LEXICONS)
 def test_what_is_left_out(name: str) -> None:
     words = common_words(lexicon(name), 6000)
-    assert not set(words) & set(unfit_words())
+    other = "american" if name == "british" else "british"
+    kept = {w for w, kind in unfit_words().items() if kind == name}
+    assert not set(words) & (set(unfit_words()) - kept)
+    assert {"british": "colour", "american": "color"}[name] in words
+    assert {"british": "colour", "american": "color"}[other] not in words
     assert {w for w in words if len(w) == 1} == {"a", "i"}
     assert not {"london", "obama", "world's", "mother's", "january", "http"} & set(words)
     assert {"don't", "that's", "let's", "he's", "mr", "dead", "gun", "mark", "bill", "god"} <= set(words)

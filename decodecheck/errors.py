@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 
@@ -24,16 +25,17 @@ class Problem:
 
     def text(self) -> str:
         """The message as people read it: place, excerpt with a caret, explanation, remedy."""
+        what, todo = shortened(self.what), shortened(self.todo)
         place = self.path
         if self.line:
             place += f":{self.line}"
             if self.column:
                 place += f":{self.column}"
-        lines = [f"{place}: {'note: ' if self.note else ''}{self.what}"]
+        lines = [f"{place}: {'note: ' if self.note else ''}{what}"]
         if self.column and (self.line or self.excerpt):
             lines += excerpt_lines(self.excerpt, self.column, self.width)
-        if self.todo:
-            lines.append(f"  {self.todo}")
+        if todo:
+            lines.append(f"  {todo}")
         return "\n".join(lines)
 
 
@@ -43,6 +45,18 @@ class UserError(Exception):
     def __init__(self, *problems: Problem) -> None:
         super().__init__("\n".join(problem.text() for problem in problems))
         self.problems = problems
+
+    def untold(self, told: set[str]) -> str:
+        """The message without what `told` holds: problems told before, and advice given for another file. Adds to `told`."""
+        lines = []
+        for problem in self.problems:
+            text = problem.text()
+            if text in told:
+                continue
+            again = f"{problem.what} {problem.todo}"
+            lines.append(text.split("\n")[0] if again in told and not problem.line else text)
+            told |= {text} if problem.line else {text, again}
+        return "\n".join(lines)
 
 
 def excerpt_lines(source: str, column: int, width: int, *, room: int = 76) -> list[str]:
@@ -67,6 +81,22 @@ def count(number: int, noun: str) -> str:
 def printable(text: str) -> str:
     """A text that is safe to print: control characters become a replacement sign."""
     return "".join(c if c.isprintable() else "\ufffd" for c in text)
+
+
+LONG_WORD = 60
+LONG_TEXT = 1500
+
+
+def cut(text: str, most: int = LONG_WORD) -> str:
+    """A text of at most so many characters: a longer one ends in an ellipsis."""
+    return text if len(text) <= most else text[: most - 3] + "..."
+
+
+def shortened(text: str) -> str:
+    """A message in which no word is so long that it hides the rest."""
+    if len(text) <= LONG_WORD:
+        return text
+    return cut(re.sub(rf"[\w'’-]{{{LONG_WORD + 1},}}", lambda long: cut(long[0]), text), LONG_TEXT)
 
 
 def nearest(word: str, known: list[str], *, most: int = 3) -> list[str]:

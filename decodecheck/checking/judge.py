@@ -36,6 +36,8 @@ from decodecheck.progression.pinned import pin_text
 
 ROMAN = re.compile(r"M{0,3}(CM|CD|D?C{0,3})(XC|XL|L?X{0,3})(IX|IV|V?I{0,3})\Z")
 """A Roman numeral in capitals."""
+LONGEST_COMPOUND = 60
+"""No two words make a longer one; looking for them in a text without a space would take minutes."""
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
 
@@ -176,7 +178,7 @@ class Judge:
         if len(form) > 1 and ROMAN.match(form) and not (self.lookup.lexicon.has(plain) and len(set(form)) > 2):
             return Verdict(UNJUDGED, detail="a Roman numeral")
         if "-" in plain and not self.lookup.readings(plain):
-            return self._hyphenated(form, spelling)
+            return self._taught_whole(plain, self._hyphenated(form, spelling))
         verdict = self._judge_plain(form, self.lookup.find(spelling), sense)
         return self._with_capital(form, verdict)
 
@@ -190,6 +192,16 @@ class Judge:
         if plain in self.order.sounds:
             return True
         return bool(STRETCHED.search(plain)) and _squeezed(plain) in {_squeezed(s) for s in self.order.sounds}
+
+    def _taught_whole(self, plain: str, verdict: Verdict) -> Verdict:
+        """The verdict on a word with a hyphen that may be a tricky word itself."""
+        taught = self.order.tricky.get(plain)
+        if taught is None or verdict.status == DECODABLE:
+            return verdict
+        first = min(taught, verdict.first_step)
+        if taught <= self.step:
+            return Verdict(TRICKY, first_step=first, readings=verdict.readings, tricky_at=taught)
+        return replace(verdict, first_step=first, tricky_at=taught)
 
     def _judge_plain(self, form: str, found: Found, sense: str) -> Verdict:
         meant = [r for r in found.readings if sense and r.sense == sense]
@@ -264,7 +276,7 @@ class Judge:
                 if built & pronunciations:
                     ending = self.order.item_step.get(f"ending|{split.ending}", 0)
                     options.append(max(tricky[split.base], ending))
-        for at in range(2, len(word) - 1):
+        for at in range(2, len(word) - 1) if len(word) <= LONGEST_COMPOUND else ():
             halves = word[:at], word[at:]
             if not any(half in tricky for half in halves):
                 continue
@@ -294,13 +306,13 @@ class Judge:
                     parts.append((start, i))
                 start = i + 1
         texts = [spelling.plain[a:b] for a, b in parts]
-        while (
+        if (
             len(texts) > 1
             and len(texts[0]) <= 3
             and texts[-1].startswith(texts[0])
             and all(t == texts[0] for t in texts[:-1])
         ):
-            parts, texts = parts[1:], texts[1:]
+            parts = parts[-1:]
         verdicts: list[Verdict] = []
         for a, b in parts:
             first, last = spelling.origin[a], spelling.origin[b - 1] + 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from decodecheck.cli._options import progression_option, step_options
-from decodecheck.errors import UserError
+from decodecheck.errors import UserError, cut
 
 
 @click.command(name="accents")
@@ -22,15 +22,18 @@ def command(files: tuple[str, ...], progression: str | None, step: str | None, g
 
     session = Session(progression, step, group)
     failed = 0
+    told: set[str] = set()
     for path in find_texts(files):
         try:
             text = read_text(path)
             verdicts = session.by_accent(path, text)
         except UserError as error:
-            click.echo(str(error), err=True)
+            said = error.untold(told)
+            if said:
+                click.echo(said, err=True)
             failed += 1
             continue
         click.echo(f"{shown(path)}: {len(verdicts)} words whose verdict depends on the accent")
         for word, statuses in verdicts.items():
-            click.echo(f"  {word:<16} " + "; ".join(f"{accent}: {LABELS[statuses[accent]]}" for accent in ACCENTS))
+            click.echo(f"  {cut(word):<16} " + "; ".join(f"{accent}: {LABELS[statuses[accent]]}" for accent in ACCENTS))
     return 2 if failed else 0

@@ -42,10 +42,10 @@ def command(
     told: set[str] = set()
     for result in session.check_all(files, every_word=every_word):
         if isinstance(result, UserError):
-            # one faulty progression is not told again for every text
-            if str(result) not in told:
-                click.echo(str(result), err=True)
-            told.add(str(result))
+            # one faulty progression is not told again for every text, nor one piece of advice
+            said = result.untold(told)
+            if said:
+                click.echo(said, err=True)
             failed += 1
             continue
         checked.append(result)

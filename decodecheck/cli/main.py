@@ -11,7 +11,7 @@ from typing import Any
 import click
 
 from decodecheck import __version__, cli
-from decodecheck.errors import UserError
+from decodecheck.errors import UserError, nearest
 
 USAGE_ERROR = 2
 STOPPED = 130
@@ -37,6 +37,16 @@ class LazyGroup(click.Group):
             return None
         command: click.Command = importlib.import_module(f"{self.package.__name__}.{cmd_name}").command
         return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that is meant. Raises UsageError, with the nearest name, for an unknown one."""
+        name = args[0]
+        if name[:1] != "-" and name not in self.list_commands(ctx):
+            close = nearest(name, self.list_commands(ctx), most=1)
+            ctx.fail(f"No such command '{name}'." + (f" Did you mean `{close[0]}`?" if close else ""))
+        return super().resolve_command(ctx, args)
 
 
 @click.group(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})

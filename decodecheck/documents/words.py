@@ -13,6 +13,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
+from decodecheck.lexicon.forms import CLIPPED, MARKS
+
 if TYPE_CHECKING:
     from spacy.language import Language
 
@@ -22,9 +24,6 @@ CLOSING = "\"'”’)].,;:!?…"
 PLAIN = re.compile(rf"[{re.escape(OPENING)}]*([A-Za-z]+(?:['’][a-z]{{1,2}})?)([{re.escape(CLOSING)}]*)\Z")
 """A word between ordinary punctuation; everything else goes through spaCy."""
 LETTER = r"[^\W\d_]"
-MARKS = "\u00ad\u0300-\u036f"
-CLIPPED = frozenset(("bout", "cause", "course", "em", "n", "neath", "til", "tis", "twas"))
-"""Words that have lost their beginning ('em, 'twas) and keep their apostrophe."""
 WORD = re.compile(
     rf"(?:['’](?=(?:{'|'.join(sorted(CLIPPED))})\b))?{LETTER}[\w{MARKS}]*"
     rf"(?:['’\u2010\u2011-]{LETTER}[\w{MARKS}]*)*(?:(?<=s)['’](?!\w)|(?<=in)['’](?!\w))?",

@@ -120,10 +120,8 @@ def _model(name: str) -> Model:
 def _shortened(word: str, keep: int) -> list[int]:
     """Positions of the letters of a word in which runs of three or more are cut to `keep`."""
     kept: list[int] = []
-    run = 0
-    for i, letter in enumerate(word):
-        run = run + 1 if i and letter == word[i - 1] else 1
-        longer = STRETCHED.match(word, i - run + 1)
-        if longer is None or run <= keep:
-            kept.append(i)
-    return kept
+    at = 0
+    for run in STRETCHED.finditer(word):
+        kept += range(at, run.start() + keep)
+        at = run.end()
+    return [*kept, *range(at, len(word))]

@@ -133,13 +133,16 @@ def _sound(symbol: str) -> tuple[str, ...]:
 
 
 def predicted_reading(model: Model, word: str, lexicon: str) -> Reading | None:
-    """The likeliest reading of a plain lower-case word, origin `predicted`."""
+    """The likeliest reading of a plain lower-case word, origin `predicted`; none where that has no vowel: no word is without."""
     found = model.best(word)
     if found is None:
         return None
     graphemes = [s.partition("|")[0] for s in found[0]]
     sounds = [_sound(s) for s in found[0]]
-    many = sum(map(has_vowel, sounds)) > 1
+    vowels = sum(map(has_vowel, sounds))
+    if not vowels:
+        return None
+    many = vowels > 1
     segments = []
     for k, (grapheme, sound, letters) in enumerate(zip(graphemes, sounds, place_graphemes(graphemes))):
         after = sounds[k + 1] if k + 1 < len(sounds) else ()

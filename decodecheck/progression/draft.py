@@ -69,7 +69,7 @@ def draft(rows: Sequence[Row], title: str, accent: str) -> tuple[str, list[Probl
     once = Counter(item for _, _, group in steps for row in group for item in _items(row.items.text))
     statements = [(number, name, _statements(group, accent, once)) for number, name, group in steps]
     text, origin = _written(title, accent, statements)
-    for problem in resolve(text, "draft")[1]:
+    for problem in resolve(text, "draft")[1] if steps else ():
         if not problem.note:
             problems.append(_at_its_piece(problem, origin.get(problem.line)))
     places = [(piece.path, piece.line) for row in rows for piece in (row.step, row.items, row.words, row.tricky)]

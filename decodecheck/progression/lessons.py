@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from decodecheck.errors import Problem
 from decodecheck.lexicon.store import lexicon
-from decodecheck.phonics.sounds import lexicon_of
+from decodecheck.phonics.sounds import Sound, lexicon_of
 from decodecheck.progression import items, syntax
 from decodecheck.progression.mentions import Mentions
 from decodecheck.progression.order import Mention, TeachingOrder
@@ -21,6 +21,7 @@ class Lessons(Mentions):
     like: TeachingOrder
     path: str = ""
     problems: list[Problem] = field(default_factory=list)
+    named: list[tuple[Sound, ...]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.order = TeachingOrder(self.like.name, self.like.path, self.like.accent, pinned=self.like.pinned)

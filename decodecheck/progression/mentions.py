@@ -2,16 +2,31 @@
 
 from __future__ import annotations
 
+import re
 from abc import ABC, abstractmethod
+from collections.abc import Iterable
 
 from decodecheck.errors import nearest
 from decodecheck.lexicon.endings import ENDINGS
+from decodecheck.lexicon.forms import is_word
+from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import Reading, lexicon
 from decodecheck.phonics.inventory import inventory, together
-from decodecheck.phonics.sounds import Sound, lexicon_of
+from decodecheck.phonics.sounds import ACCENTS, Sound, lexicon_of
 from decodecheck.progression import items, syntax
 from decodecheck.progression.order import Mention, TeachingOrder
-from decodecheck.progression.syntax import Item, Source, Text
+from decodecheck.progression.syntax import Item, Shape, Source, Text
+
+NO_WORD = re.compile(r"^[\W\d_]+|[\W\d_]+$")
+"""What cannot stand at the start or at the end of a word."""
+NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five"}
+ALONE = {
+    "capital": ("is a capital letter", "needs", "is"),
+    "ending": ("is an ending", "needs", "is"),
+    "together": ("is a combination", "needs", "is"),
+    "adjacent": ("stands for adjacent consonants", "need", "are"),
+}
+"""What is taught as it stands, as messages name it, with the verbs that follow."""
 
 
 class Mentions(ABC):
@@ -19,6 +34,8 @@ class Mentions(ABC):
 
     order: TeachingOrder
     names: items.Names
+    named: list[tuple[Sound, ...]]
+    """The sounds that each of the order's mentions names, without those that the accent does not tell apart."""
 
     @abstractmethod
     def _problem(
@@ -47,6 +64,8 @@ class Mentions(ABC):
                         )
             case syntax.Structure(shapes):
                 for shape in shapes:
+                    if self._impossible(source, number, shape):
+                        continue
                     key = f"syllables|{int(shape.name.value)}" if shape.syllables else f"shape|{shape.name}"
                     label = f"{shape.name} syllables" if shape.syllables else shape.name.value
                     self._mention(source, number, shape.name, step, label, "structure", frozenset((key,)))
@@ -55,7 +74,9 @@ class Mentions(ABC):
                     self._tricky(source, number, word, step)
 
     def _tricky(self, source: Source, number: int, word: Text, step: int) -> None:
-        key = word.value.lower()
+        if not self._may_match(source, number, word):
+            return
+        key = plain_spelling(word.value).plain
         if key in self.order.tricky:
             path, line, _ = self.order.tricky_places[key]
             where = f"in line {line}" if path == source.path else f"in {path}, line {line}"
@@ -71,22 +92,60 @@ class Mentions(ABC):
         self.order.tricky_spelling[key] = word.value
         self.order.tricky_places[key] = (source.path, number, word.column)
 
+    def _may_match(self, source: Source, number: int, word: Text) -> bool:
+        """Whether a word can stand in a text as it is written here; reported where it cannot."""
+        if is_word(word.value):
+            return True
+        rest = NO_WORD.sub("", word.value)
+        todo = f"Write `{rest}`." if rest and is_word(rest) else "Take it out."
+        what = f"`{word}` is never found in a text: words are letters, with apostrophes and hyphens inside."
+        self._problem(source, number, word, what, todo)
+        return False
+
+    def _impossible(self, source: Source, number: int, shape: Shape) -> bool:
+        """Whether no word has a structure, which is then reported."""
+        if shape.syllables and not int(shape.name.value):
+            self._problem(source, number, shape.name, "No word has 0 syllables.", "Write a number from 1 up.")
+        elif not shape.syllables and "V" not in shape.name.value:
+            what = f"No word has the structure `{shape.name}`: there is no vowel in it."
+            self._problem(source, number, shape.name, what, "Write vowels as V, for instance CVC.")
+        else:
+            return False
+        return True
+
+    def _alone(self, source: Source, number: int, item: Item, kind: str, step: int) -> None:
+        """Teach what is taught as it stands, such as an ending; a word or a place with it would do nothing."""
+        name = item.name.value
+        noun, needs, taught = ALONE[kind]
+        if item.words:
+            todo = f"Write `{name}` alone" + (
+                f", or `{name.lower()} as in {item.words[0]}` for the sound." if kind == "capital" else "."
+            )
+            self._problem(source, number, item.words[0], f"`{name}` {noun}, which {needs} no word.", todo)
+        if item.place:
+            what = f"`{name}` {noun}, which {taught} taught without a place."
+            self._problem(source, number, item.name, what, f"Write `{name}` alone: it counts wherever it stands.")
+        key = f"{kind}|{name.lower() if kind == 'capital' else name}"
+        self._mention(source, number, item.name, step, name, kind, frozenset((key,)))
+
     def _item(self, source: Source, number: int, item: Item, step: int) -> None:
         name = item.name.value
         accent = self.order.accent
         if len(name) == 1 and name.isupper():
             self.order.capitals.setdefault(name.lower(), step)
-            self._mention(source, number, item.name, step, name, "capital", frozenset((f"capital|{name.lower()}",)))
+            self._alone(source, number, item, "capital", step)
             return
         if name in ENDINGS:
-            self._mention(source, number, item.name, step, name, "ending", frozenset((f"ending|{name}",)))
+            self._alone(source, number, item, "ending", step)
             return
         rows = inventory().by_grapheme.get(name)
         if item.words:
+            pinned = any(w.value.lower() in self.order.pinned for w in item.words)
             if not rows and name in together():
-                what = f"`{name}` is a combination, which needs no word."
-                self._problem(source, number, item.words[0], what, f"Write `{name}` alone.")
-            elif not rows and not any(w.value.lower() in self.order.pinned for w in item.words):
+                self._alone(source, number, item, "together", step)
+            elif not rows and not pinned and name in self.names.adjacent:
+                self._alone(source, number, item, "adjacent", step)
+            elif not rows and not pinned:
                 self._unknown(source, number, item.name)
             else:
                 self._as_in(source, number, item, step)
@@ -104,23 +163,13 @@ class Mentions(ABC):
                     f"Write {paste}, or for all of them `{both}`.",
                 )
                 return
-            sounds = [s for c in rows if c.bare != "no" for s in items.same_in_accent(name, c.sound, accent)]
-            self._mention(
-                source,
-                number,
-                item.name,
-                step,
-                name,
-                "correspondence",
-                items.keys(name, sounds, item.place),
-                item.place,
-            )
+            self._sounds(source, number, item, step, name, [c.sound for c in rows if c.bare != "no"])
             return
         if name in together():
-            self._mention(source, number, item.name, step, name, "together", frozenset((f"together|{name}",)))
+            self._alone(source, number, item, "together", step)
             return
         if name in self.names.adjacent:
-            self._mention(source, number, item.name, step, name, "adjacent", frozenset((f"adjacent|{name}",)))
+            self._alone(source, number, item, "adjacent", step)
             return
         if rows:
             options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent))
@@ -149,6 +198,7 @@ class Mentions(ABC):
 
     def _as_in(self, source: Source, number: int, item: Item, step: int) -> None:
         name, accent = item.name.value, self.order.accent
+        taught = set(self.order.item_step) if len(item.words) > 1 else set()
         found: list[Sound] = []
         for word in item.words:
             key = word.value.lower()
@@ -163,35 +213,51 @@ class Mentions(ABC):
                 options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent)[:6])
                 what = f"`{name}` has more than one sound in `{word}`."
                 self._problem(source, number, word, what, f"Choose a word where it has one, such as {options}.")
+            elif taught and taught >= self._keys(item, named.sounds):
+                label = f"{name} as in {word}" + (f", at word {item.place}" if item.place else "")
+                self._twice(source, number, word, label, self._keys(item, named.sounds), named.sounds)
             else:
-                for sound in named.sounds:
-                    found += items.same_in_accent(name, sound, accent)
+                found += named.sounds
         if found:
             label = f"{name} as in " + " and ".join(w.value for w in item.words)
-            self._mention(
-                source,
-                number,
-                item.name,
-                step,
-                label,
-                "correspondence",
-                items.keys(name, found, item.place),
-                item.place,
-            )
+            self._sounds(source, number, item, step, label, found)
+
+    def _keys(self, item: Item, sounds: Iterable[Sound]) -> frozenset[str]:
+        """What a grapheme with some sounds stands for, with all that the accent does not tell apart from them."""
+        name = item.name.value
+        same = [s for sound in sounds for s in items.same_in_accent(name, sound, self.order.accent)]
+        return items.keys(name, same, item.place)
+
+    def _sounds(self, source: Source, number: int, item: Item, step: int, label: str, sounds: list[Sound]) -> None:
+        """Teach a grapheme with some sounds."""
+        keys = self._keys(item, sounds)
+        self._mention(source, number, item.name, step, label, "correspondence", keys, item.place, tuple(sounds))
 
     def _no_such(self, source: Source, number: int, name: Text, word: Text, readings: list[Reading]) -> None:
         if name.value not in inventory().by_grapheme and name.value.replace("-", "") not in word.value.lower():
             self._unknown(source, number, name)
             return
-        shown = " ".join(s.grapheme for s in readings[0].segments)
+        graphemes = [s.grapheme for s in readings[0].segments]
+        shown = " ".join(graphemes)
         options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name.value, self.order.accent)[:6])
         self._problem(
             source,
             number,
             word,
             f"`{word}` does not hold the grapheme `{name}`: it is {shown}.",
-            f"Name the sound by another word: {options}." if options else "",
+            self._as_a_run(name.value, graphemes) or (f"Name the sound by another word: {options}." if options else ""),
         )
+
+    def _as_a_run(self, name: str, graphemes: list[str]) -> str:
+        """The remedy where a name is that of adjacent consonants which a word holds (the st of stop); else ""."""
+        if name not in self.names.adjacent:
+            return ""
+        for length in range(2, len(name) + 1):
+            for at in range(len(graphemes) - length + 1):
+                run = graphemes[at : at + length]
+                if "".join(run) == name:
+                    return f"For the {NUMBERS[length]} sounds {' '.join(run)} write `{name}` alone."
+        return ""
 
     def _readings(self, word: str) -> list[Reading]:
         if word in self.order.pinned:
@@ -208,24 +274,45 @@ class Mentions(ABC):
         kind: str,
         keys: frozenset[str],
         place: str = "",
+        sounds: tuple[Sound, ...] = (),
     ) -> None:
         if place:
             label += f", at word {place}"
         if all(key in self.order.item_step for key in keys):
-            first = next(m for m in self.order.mentions if m.keys & keys)
-            where = f"in line {first.line}" if first.path == source.path else f"in {first.path}, line {first.line}"
-            same = "" if first.label == label else f" as `{first.label}`, the same in this accent"
-            self._problem(
-                source,
-                number,
-                text,
-                f"`{label}` is taught twice; first at step {first.step}, {where}{same}.",
-                "Take one of the two out.",
-            )
+            self._twice(source, number, text, label, keys, sounds)
             return
         for key in keys:
             self.order.item_step.setdefault(key, step)
         self.order.mentions.append(Mention(step, label, kind, keys, source.path, number, text.column))
+        self.named.append(sounds)
+
+    def _twice(
+        self, source: Source, number: int, text: Text, label: str, keys: frozenset[str], sounds: Iterable[Sound]
+    ) -> None:
+        """Report what is taught again."""
+        before = [(m, s) for m, s in zip(self.order.mentions, self.named) if m.keys & keys]
+        first = before[0][0]
+        where = f"in line {first.line}" if first.path == source.path else f"in {first.path}, line {first.line}"
+        same = "" if first.label == label else f" as `{first.label}`"
+        if same and not _everywhere(label.split()[0], sounds, [s for _, earlier in before for s in earlier]):
+            same += ", the same in this accent"
+        self._problem(
+            source,
+            number,
+            text,
+            f"`{label}` is taught twice; first at step {first.step}, {where}{same}.",
+            "Take one of the two out.",
+        )
+
+
+def _everywhere(grapheme: str, sounds: Iterable[Sound], earlier: Iterable[Sound]) -> bool:
+    """Whether sounds of a grapheme are the same as earlier ones in every accent."""
+    earlier = tuple(earlier)
+    return all(
+        {items.projected(grapheme, s, accent) for s in sounds}
+        <= {items.projected(grapheme, s, accent) for s in earlier}
+        for accent in ACCENTS
+    )
 
 
 def one_of(name: str, known: list[str]) -> str:

@@ -31,44 +31,60 @@ KEYWORDS = {
 }
 """Every keyword that opens a statement, with an example."""
 
+OPENINGS = {
+    "capitals": "capitals from step",
+    "doubled": "doubled letters from step",
+    "skip": "skip all names",
+    "weakened": "weakened vowels exact",
+}
+"""Statements that open with more than a keyword."""
+
 COMMAS = (
     "There is nothing between two commas, or after the last one.",
     "Take the comma out, or write what is missing.",
 )
+QUOTED = ("This is written without quotation marks.", "Take the quotation marks out.")
+DIGITS = ("The number of a step has at most four digits.", "Write for instance `step 3`.")
+AS_IN = ("`as in` needs a word.", "Write for instance `ow as in grow`.")
+PLACE = ("A place is `at word start` or `at word end`.", "Write for instance `o as in go, at word end`.")
+ENDS = ("This statement ends here.", "Take out what follows.")
 NO_STRUCTURE = ("That is no word structure.", "Write consonants as C and vowels as V (CVC, CCVC), or `2 syllables`.")
 EXAMPLES: Any = {
-    ("The name is not in quotation marks.", 'Write it as "NAME".'): ["progression Harbour", "progression", "include a.progression", "include"],
+    ("The name is not in quotation marks.", 'Write it as "NAME".'): ["progression Harbour", "progression"],
+    ("The name of the file is not in quotation marks.", 'Write it as "FILE".'): ["include a.progression", "include"],
     ("The quotation mark is not closed.", "End the text with a second quotation mark."): ['progression "Harbour', 'include "a', 'step 1 "autumn'],
     ("The title of a step is not in quotation marks.", 'Write it as "TITLE".'): ["step 3 autumn", "step 3 3", "step 3,"],
-    ("A step needs a whole number.", "Write for instance `step 3`."): ["step", "step three", 'step "three"', "step -1", "step 1.5", "step 3a", "step 12345"],
-    ("There is nothing between two commas, or after the last one.", "Take the comma out, or write what is missing."): [
+    ("A step needs a whole number.", "Write for instance `step 3`."): ["step", "step three", 'step "three"', "step -1", "step 1.5", "step 3a"],
+    DIGITS: ["step 12345"],
+    COMMAS: [
         "teach a,", "teach a,,b", "teach ,a", "tricky the,", "tricky the,,a", "tricky ,the", "together nk,", "together nk,,ng",
         "structure CVC,", "structure CVC,,CV", "allow names Tilda,", "allow names Tilda,,Omar", "allow sounds brrr,", "allow sounds brrr,,moo",
         "together ,nk", "structure ,CVC", "allow names ,Tilda", "allow sounds ,moo",
     ],
-    ("`as in` needs a word.", "Write for instance `ow as in grow`."): ["teach ow as in", "teach ow as in,", "teach ow as in grow and", "teach ow as in grow and,"],
+    AS_IN: ["teach ow as in", "teach ow as in,", "teach ow as in grow and", "teach ow as in grow and,"],
     ("Something stands between two items without a comma.", "Put a comma between items; the sound of a grapheme is named with `as in WORD`."): [
-        "teach a b", "teach a as in cat b", "teach a as b", "teach a, at word end b", "teach a as in b, at word end c", "teach a as", "teach a and b", "teach a = b", "teach a + b", 'teach a "b"', "teach a /b/",
+        "teach a b", "teach a as in cat b", "teach a as b", "teach a, at word end b", "teach a as in b, at word end c", "teach a as", "teach a and b", "teach a = b", "teach a + b", "teach a /b/",
     ],
-    ("This is written without quotation marks.", "Take the quotation marks out."): [
-        'teach "p"',
-        'tricky "the"',
-        'together "nk"',
-        'structure "CVC"',
-        'allow names "Tilda"',
-        'allow sounds "moo"',
+    PLACE: ["teach a at word", "teach a, at word", "teach a at the word end", "teach a, at word middle", "teach a as in b, at the end", "teach a as in b at start"],
+    QUOTED: [
+        'teach "p"', 'teach a "b"', 'teach ""', 'tricky "the"', 'tricky the "a"', 'tricky ""', 'together "nk"', 'together ""',
+        'structure "CVC"', 'structure ""', 'allow names "Tilda"', 'allow names ""', 'allow sounds "moo"', 'allow sounds ""',
+        'accent ""', 'accent "scottish"', 'capitals from step ""', 'capitals from step "6"', 'doubled letters from step ""',
     ],
     ("Something stands between two structures without a comma.", "Put a comma between structures."): ["structure CVC CCVC", "structure 2 syllables CVC"],
-    ("Something stands between two words without a comma.", "Put a comma between words."): ["tricky the a", "together nk ng", "allow sounds brrr moo", 'tricky the "a"', "tricky the = a", "tricky the + a", "tricky the /a/"],
+    ("Something stands between two words without a comma.", "Put a comma between words."): ["tricky the a", "together nk ng", "allow sounds brrr moo", "tricky the = a", "tricky the + a", "tricky the /a/"],
     ("This statement names nothing.", "Write what is meant after it."): ["teach", "tricky", "together", "structure", "allow names", "allow sounds", "accent"],
-    ("That is no word structure.", "Write consonants as C and vowels as V (CVC, CCVC), or `2 syllables`."): [
+    NO_STRUCTURE: [
         "structure cvc", "structure CVX", "structure 2", "structure two syllables", "structure 2 CVC", "structure 2,",
     ],
-    ("An accent is one word.", "Write for instance `accent southern-british`."): ["accent southern british", 'accent "southern-british"', "accent a, b"],
+    ("An accent is one word.", "Write for instance `accent southern-british`."): ["accent southern british", "accent a, b"],
     ("This statement needs a whole number at its end and nothing after it.", ""): [
         "capitals from step", "capitals from step six", "capitals from step 6 7", "doubled letters from step", "doubled letters from step x", "doubled letters from step 4 5",
     ],
-    ("This statement ends here.", "Take out what follows."): ["skip all names a", "weakened vowels exact a", 'progression "a" b', 'include "a" b', 'step 1 "a" b', 'skip all names "a"'],
+    ENDS: [
+        "skip all names a", "weakened vowels exact a", 'progression "a" b', 'include "a" b', 'step 1 "a" b', 'skip all names "a"',
+        'progression "a""', 'include "a""', 'step 1 "a""',
+    ],
     ("A pinned reading needs the word, an equals sign and its graphemes.", "Write for instance `word Niamh = n + ia /iː/ + mh /v/`."): [
         "word", "word Niamh", "word Niamh n", "word Niamh =", "word Niamh = n +", "word Niamh = n ia", "word Niamh = n /n", "word Niamh = n, ia", "word Niamh = n /n/ /a/",
         "word = n", "word Niamh = + n", "word Niamh = n + + a", "word Niamh + n", "word Niamh = n = a",
@@ -85,6 +101,8 @@ def _examples() -> Any:
     """The examples, those of lists also with another item before them: lark tells the states apart."""
     found: dict[tuple[str, str], list[str]] = {}
     for key, lines in EXAMPLES.items():
+        if key in (DIGITS, QUOTED, PLACE):
+            continue  # found without lark, which would take other lines for them
         found[key] = list(lines)
         for line in lines:
             for opening, item in _LISTS.items():
@@ -98,6 +116,20 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     """The problem for a line that the grammar refuses. The place lies inside the line."""
     first = body.split()[0]
     column = body.index(first) + 1
+
+    def problem(what: str, todo: str, at: int, width: int = 1) -> Problem:
+        return Problem(path, what, todo, number, at, line, width)
+
+    colon = _COLON.match(body)
+    if colon:
+        opening = " ".join(colon[1].split())
+        example = "allow sounds brrr, moo" if opening == "allow sounds" else KEYWORDS[opening.split()[0]]
+        return problem(
+            f"`{opening}:` opens no statement.",
+            f"Did you mean `{opening}`" + (f", as in `{example}`?" if example != opening else "?"),
+            column,
+            colon.end() - colon.start(1),
+        )
     bare = first.strip('",;=+/')
     if bare not in KEYWORDS:
         close = nearest(bare.lower(), list(KEYWORDS), most=1)
@@ -106,71 +138,78 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
             if close
             else "A line opens with one of: " + ", ".join(KEYWORDS) + "."
         )
-        return Problem(path, f"`{first}` opens no statement.", todo, number, column, line, len(first))
+        return problem(f"`{first}` opens no statement.", todo, column, len(first))
     at = _column(error, body)
-    empty = body.find('""')
-    if empty >= 0:
-        name = "The title of this step is empty." if bare == "step" else "The name is empty."
-        rest = (
-            "Write it between the quotation marks, or take them out."
-            if bare == "step"
-            else 'Write it between the quotation marks: "NAME".'
-        )
-        return Problem(path, name, rest, number, empty + 1, line, 1)
     digits = re.match(r"\s*step\s+(\d{5,})\b", body)
     if digits:
-        what = "The number of a step has at most four digits."
-        return Problem(path, what, "Write for instance `step 3`.", number, digits.start(1) + 1, line, 1)
-    second = {
-        "capitals": "capitals from step",
-        "doubled": "doubled letters from step",
-        "skip": "skip all names",
-        "weakened": "weakened vowels exact",
-    }
-    if bare in second and not body.strip().startswith(second[bare]):
-        return Problem(
-            path,
-            f"A line with `{bare}` reads `{second[bare]}`.",
-            f"Write for instance `{KEYWORDS[bare]}`.",
-            number,
-            column,
-            line,
-            len(first),
-        )
+        return problem(*DIGITS, digits.start(1) + 1)
+    example = f"Write for instance `{KEYWORDS[bare]}`."
+    if bare in OPENINGS and not body.strip().startswith(OPENINGS[bare]):
+        return problem(f"A line with `{bare}` reads `{OPENINGS[bare]}`.", example, column, len(first))
     if bare == "allow" and not body.strip().startswith(("allow names", "allow sounds")):
-        return Problem(
-            path,
-            "`allow` is followed by `names` or `sounds`.",
-            f"Write for instance `{KEYWORDS[bare]}`.",
-            number,
-            column,
-            line,
-            len(first),
-        )
+        return problem("`allow` is followed by `names` or `sounds`.", example, column, len(first))
     quoted = _quotation(bare, body, at)
     if quoted:
-        return Problem(path, quoted[0], quoted[1], number, quoted[2], line, 1)
+        return problem(*quoted)
+    place = _place(body, at) if bare == "teach" else None
+    if place:
+        return problem(*place)
     found = error.match_examples(parser.parse, _examples(), use_accepts=True)
     if bare == "structure" and found == COMMAS and body[at - 1] not in ",;" and at < len(body.rstrip()):
         found = NO_STRUCTURE  # lark tells these two states apart only by a token, and there is none
     if found and not found[1]:
-        found = (found[0], f"Write for instance `{KEYWORDS[bare]}`.")
+        found = (found[0], example)
     what, todo = found or (
         "This line cannot be read from here on.",
         f"A line with `{bare}` looks like this: `{KEYWORDS[bare]}`",
     )
-    return Problem(path, what, todo, number, at, line, 1)
+    return problem(what, todo, at)
+
+
+_OPENED = (*OPENINGS.values(), "allow names", "allow sounds", *(word for word in KEYWORDS if word != "allow"))
+_COLON = re.compile(rf"\s*({'|'.join(_OPENED)})\s*:".replace(" ", r"\s+"))
+"""A statement with a colon after what opens it."""
+_NAMED = re.compile(r'\s*(?:progression|include|step\s+\d+)\s*"[^"]+"\s*(?=")')
+"""A statement that is whole, and before a quotation mark that is too many."""
+_LISTED = ("teach", "tricky", "together", "structure", "allow")
+_NUMBERED = ("capitals", "doubled")
+"""Statements that have no quotation marks at all: those that list something, and those that end in a number."""
 
 
 def _quotation(bare: str, body: str, at: int) -> tuple[str, str, int] | None:
     """What is wrong with the quotation marks of a line, what to do, and the column; None where they are right."""
+    whole = _NAMED.match(body)
+    if whole:
+        return *ENDS, whole.end() + 1
+    before = body[: at - 1].split()[-1:]
+    if body[at - 1] == '"' and (bare in _LISTED or before == ["accent"] or (bare in _NUMBERED and before == ["step"])):
+        return *QUOTED, at
     if body.count('"') % 2:
         return "The quotation mark is not closed.", "End the text with a second quotation mark.", body.rindex('"') + 1
+    if body[at - 1 : at + 1] == '""':
+        if bare == "step":
+            return (
+                "The title of this step is empty.",
+                "Write it between the quotation marks, or take them out.",
+                at,
+            )
+        if bare in ("progression", "include"):
+            name = "FILE" if bare == "include" else "NAME"
+            return "The name is empty.", f'Write it between the quotation marks: "{name}".', at
     if bare == "step" and '"' not in body and re.match(r"\s*step\s+\d+\s+\D", body):
         return "The title of a step is not in quotation marks.", 'Write it as "TITLE".', at
-    if bare in ("teach", "tricky", "together", "structure", "allow") and body[at - 1] == '"':
-        return "This is written without quotation marks.", "Take the quotation marks out.", at
     return None
+
+
+def _place(body: str, at: int) -> tuple[str, str, int, int] | None:
+    """What is wrong where reading stopped at an `at` that was to open a place, or at the word after it; else None."""
+    start = at
+    if not re.match(r"at\b", body[at - 1 :]):
+        before = re.search(r"(?<![^\s,;])at\s+\Z", body[: at - 1])
+        if not before:
+            return None
+        start = before.start() + 1
+    return (*(AS_IN if body[: start - 1].split()[-1] in ("in", "and") else PLACE), start, 2)
 
 
 def _column(error: UnexpectedInput, body: str) -> int:

@@ -69,10 +69,13 @@ def _sound(name: Text, grapheme: str, said: Text | None, accent: str) -> Sound:
         usual = [c for c in rows if c.bare != "no"] or rows
         if not usual:
             raise PinError(
-                name, f"The sound of `{grapheme}` is not known.", f"Write it between slashes: `{grapheme} /iː/`."
+                name, f"The sound of `{grapheme}` is not known.", f"Write it between slashes: `{grapheme} /.../`."
             )
         return usual[0].sound
     ipa = said.value
+    if not ipa:
+        todo = f"Write the sound there, or `{grapheme} /-/` for a silent grapheme, or take the slashes out."
+        raise PinError(said, "There is nothing between the slashes.", todo)
     if ipa in ("-", "∅"):
         return ()
     wanted = plain_ipa(ipa)

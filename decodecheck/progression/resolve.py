@@ -6,7 +6,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError
-from decodecheck.phonics.sounds import ACCENTS
+from decodecheck.lexicon.lookup import plain_spelling
+from decodecheck.phonics.sounds import ACCENTS, Sound
 from decodecheck.progression import items, syntax
 from decodecheck.progression.mentions import Mentions, one_of
 from decodecheck.progression.order import StepHead, TeachingOrder
@@ -41,6 +42,12 @@ def resolve(text: str, path: str, accent: str | None = None) -> tuple[TeachingOr
     return resolver.order, sorted(resolver.problems, key=lambda p: (p.path != path, p.path, p.line, p.column))
 
 
+Once = syntax.Progression | syntax.Accent | syntax.Capitals | syntax.Doubled | syntax.Word
+ONCE = (syntax.Progression, syntax.Accent, syntax.Capitals, syntax.Doubled, syntax.Word)
+"""Statements of which one holds (of `word`, one for each word)."""
+Placed = tuple[Source, int, syntax.Statement]
+
+
 @dataclass
 class _Resolver(Mentions):
     path: str
@@ -49,7 +56,12 @@ class _Resolver(Mentions):
     statements: list[tuple[Source, int, syntax.Statement]] = field(default_factory=list)
     open_files: list[Path] = field(default_factory=list)
     included: dict[Path, tuple[str, int]] = field(default_factory=dict)
+    unread: bool = False
+    """Whether something could not be read, which may hold what is missed."""
     unreadable_steps: set[str] = field(default_factory=set)
+    depths: dict[str, int] = field(default_factory=dict)
+    """How many files lie between a file and the one that is resolved, itself included."""
+    named: list[tuple[Sound, ...]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         self.order = TeachingOrder(Path(self.path).stem, self.path, ACCENTS[0])
@@ -60,8 +72,10 @@ class _Resolver(Mentions):
         source, problems = parse(text, path)
         self.problems += problems
         self.order.sources[path] = source.text
+        self.unread = self.unread or bool(problems)
         if any(source.text[p.line - 1].split()[0] == "step" for p in problems):
             self.unreadable_steps.add(path)
+        self.depths[path] = len(self.open_files)
         self.open_files.append(Path(path).resolve())
         for line in source.lines:
             if isinstance(line.statement, syntax.Include):
@@ -73,13 +87,10 @@ class _Resolver(Mentions):
     def _include(self, source: Source, number: int, statement: syntax.Include) -> None:
         target = Path(source.path).parent / statement.path.value
         if target.resolve() in self.open_files:
-            self._problem(
-                source,
-                number,
-                statement.path,
-                "This include leads back to a file that includes it.",
-                "Take one of the two includes out.",
-            )
+            itself = target.resolve() == self.open_files[-1]
+            what = "This file includes itself." if itself else "This include leads back to a file that includes it."
+            todo = "Take this include out." if itself else "Take one of the two includes out."
+            self._problem(source, number, statement.path, what, todo)
             return
         if target.resolve() in self.included:
             path, line = self.included[target.resolve()]
@@ -91,6 +102,7 @@ class _Resolver(Mentions):
         try:
             text = read_text(str(target)).text
         except UserError as error:
+            self.unread = True
             what, todo = error.problems[0].what, error.problems[0].todo
             if what == "There is no such file.":
                 todo = "A path counts from the folder of this file."
@@ -111,6 +123,7 @@ class _Resolver(Mentions):
         self._settings()
         self.names = items.known_names(self.order.lexicon)
         step = 0
+        headless = False
         previous: dict[str, int] = {}
         heads: dict[int, StepHead] = {}
         for source, number, s in self.statements:
@@ -136,6 +149,7 @@ class _Resolver(Mentions):
                     heads[step] = StepHead(step, s.title.value if s.title else "", source.path, number)
             elif isinstance(s, (syntax.Teach, syntax.Together, syntax.Structure, syntax.Tricky)):
                 if not step and source.path not in self.unreadable_steps:
+                    headless = True
                     self._problem(
                         source,
                         number,
@@ -145,66 +159,101 @@ class _Resolver(Mentions):
                     )
                 self._taught(source, number, s, max(step, 1))
         self.order.steps = [heads[n] for n in sorted(heads)]
+        if not heads and not step and not headless and not self.unread:
+            self.problems.append(
+                Problem(self.path, "This progression has no steps.", "Write `step 1` and what it teaches.")
+            )
         for source, number, s in self.statements:
             if isinstance(s, (syntax.Capitals, syntax.Doubled)):
                 self._known_step(source, number, s.number)
 
     def _settings(self) -> None:
         """Statements that stand outside steps; readings are pinned before anything is named by a word."""
-        seen: dict[type, int] = {}
         names: set[str] = set()
         sounds: set[str] = set()
         for source, number, s in self.statements:
-            if isinstance(s, (syntax.Progression, syntax.Accent)) and source.path == self.path:
-                if type(s) in seen:
-                    text = s.title if isinstance(s, syntax.Progression) else s.name
-                    self._problem(
-                        source,
-                        number,
-                        text,
-                        f"This file says that already in line {seen[type(s)]}.",
-                        "Keep one of the two lines.",
-                    )
-                seen[type(s)] = number
             match s:
-                case syntax.Progression(title):
-                    self.order.name = title.value
-                case syntax.Accent(name):
-                    if name.value in ACCENTS:
-                        self.order.accent = name.value
-                    else:
-                        self._problem(
-                            source,
-                            number,
-                            name,
-                            f"`{name}` is no accent of this program.",
-                            one_of(name.value, list(ACCENTS)),
-                        )
-                case syntax.Capitals(number_text):
-                    self.order.capitals_from = int(number_text.value)
-                case syntax.Doubled(number_text):
-                    self.order.doubled_from = int(number_text.value)
+                case syntax.Accent(name) if name.value not in ACCENTS:
+                    what = f"`{name}` is no accent of this program."
+                    self._problem(source, number, name, what, one_of(name.value, list(ACCENTS)))
                 case syntax.AllowNames(given):
+                    for name in given:
+                        self._allowed_name(source, number, name)
                     names |= {n.value for n in given}
                 case syntax.AllowSounds(given):
-                    sounds |= {w.value.lower() for w in given}
+                    sounds |= {plain_spelling(w.value).plain for w in given if self._may_match(source, number, w)}
                 case syntax.SkipNames():
                     self.order.skip_names = True
                 case syntax.Weakened():
                     self.order.weak_exact = True
-        self.order.accent = self.accent or self.order.accent
         self.order.names, self.order.sounds = frozenset(names), frozenset(sounds)
+        holding = self._said_once()
+        for _, _, s in holding:
+            match s:
+                case syntax.Progression(title):
+                    self.order.name = title.value
+                case syntax.Accent(name) if name.value in ACCENTS:
+                    self.order.accent = name.value
+                case syntax.Capitals(number_text):
+                    self.order.capitals_from = int(number_text.value)
+                case syntax.Doubled(number_text):
+                    self.order.doubled_from = int(number_text.value)
+        self.order.accent = self.accent or self.order.accent
         for source, number, s in self.statements:
-            if isinstance(s, syntax.Word):
+            if isinstance(s, syntax.Word) and self._may_match(source, number, s.word):
                 try:
-                    self.order.pinned[s.word.value.lower()] = pinned_reading(s, self.order.accent)
+                    reading = pinned_reading(s, self.order.accent)
+                    if (source, number, s) in holding:
+                        self.order.pinned[s.word.value.lower()] = reading
                 except PinError as error:
                     self._problem(source, number, error.at, error.what, error.todo)
+
+    def _said_once(self) -> list[Placed]:
+        """The statements of which one holds: that of the file which includes the others. What is said again is reported."""
+        holding: dict[tuple[type, str], Placed] = {}
+        for source, number, s in self.statements:
+            if not isinstance(s, ONCE):
+                continue
+            text = _said(s)
+            key = type(s), text.value.lower() if isinstance(s, syntax.Word) else ""
+            before = holding.get(key)
+            depth = self.depths[source.path]
+            if before is None or depth < self.depths[before[0].path]:
+                holding[key] = source, number, s
+            elif source.path == before[0].path:
+                what = f"This file says that already in line {before[1]}."
+                if isinstance(s, syntax.Word):
+                    what = f"This file pins the word `{text}` already in line {before[1]}."
+                self._problem(source, number, text, what, "Keep one of the two lines.")
+            elif depth == self.depths[before[0].path] and s != before[2] and not isinstance(s, syntax.Progression):
+                what = f"{before[0].path} says otherwise in line {before[1]}."
+                self._problem(source, number, text, what, "Say which of the two holds in the file that includes both.")
+        return list(holding.values())
+
+    def _allowed_name(self, source: Source, number: int, name: Text) -> None:
+        """Report what of a name no text can hold."""
+        line = source.text[number - 1]
+        for word in name.value.split():
+            at = line.find(word, name.column - 1) + 1 or name.column
+            self._may_match(source, number, Text(word, at, len(word)))
+        if not any(word[0].isupper() for word in name.value.split()):
+            what = f"`{name}` is never found as a name: names are told by their capitals."
+            self._problem(source, number, name, what, "Write it with a capital, or use `allow sounds`.")
 
     def _known_step(self, source: Source, number: int, text: Text) -> None:
         numbers = [s.number for s in self.order.steps]
         if int(text.value) not in numbers and numbers:
-            self._problem(source, number, text, f"There is no step {text}.", f"The steps are {_spans(numbers)}.")
+            todo = f"The steps are {_spans(numbers)}." if len(numbers) > 1 else f"The only step is {numbers[0]}."
+            self._problem(source, number, text, f"There is no step {text}.", todo)
+
+
+def _said(s: Once) -> Text:
+    """The piece of a statement that tells it from another of its kind."""
+    match s:
+        case syntax.Progression(text) | syntax.Accent(text) | syntax.Capitals(text) | syntax.Doubled(text):
+            return text
+        case syntax.Word(word):
+            return word
 
 
 def _first(s: syntax.Teach | syntax.Together | syntax.Structure | syntax.Tricky) -> Text:

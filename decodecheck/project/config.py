@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import tomllib
 from collections.abc import Callable, Mapping
@@ -112,21 +113,9 @@ def read_config(path: str) -> Config:
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        place = re.search(r"\(at line (\d+), column (\d+)\)", str(error))
-        line, column = (int(place[1]), int(place[2])) if place else (len(text.split("\n")), 1)
-        what = re.sub(r" \(at .*\)", "", str(error))
-        lines = text.split("\n")
-        excerpt = lines[line - 1] if line <= len(lines) else ""
-        raise UserError(
-            Problem(
-                name,
-                f"This is not TOML: {what}.",
-                "See https://toml.io for the form of such a file.",
-                line,
-                column,
-                excerpt,
-            )
-        ) from None
+        from decodecheck.project.toml_mistakes import explain_toml
+
+        raise UserError(explain_toml(name, text, str(error))) from None
     problems: list[Problem] = []
 
     shown_lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
@@ -322,7 +311,10 @@ def _pattern(pattern: str) -> re.Pattern[str]:
 
 
 def _shown(path: str) -> str:
+    """A path from the current folder, with .. where it lies above; as it is where the two have only the root in common."""
     try:
-        return str(Path(path).resolve().relative_to(Path.cwd()))
+        relative = Path(os.path.relpath(Path(path).resolve()))
     except ValueError:
         return path
+    above = sum(part == ".." for part in relative.parts)
+    return str(relative) if above < len(Path.cwd().parts) - 1 else path

@@ -9,17 +9,17 @@ from decodecheck.api import CheckedText
 from decodecheck.checking.findings._words import when
 from decodecheck.checking.report import Finding, TextReport
 from decodecheck.checking.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE, Blocker
-from decodecheck.errors import excerpt_lines, printable
+from decodecheck.errors import count, cut, excerpt_lines, printable, shortened
 
 MOST_BLOCKERS = 12
 MOST_WORDS = 8
 
 
 def mark(word: str, blockers: tuple[Blocker, ...]) -> str:
-    """A word with the letters of its blockers in brackets: br[ea]d, m[a]k[e]."""
+    """A word with the letters of its blockers in brackets: br[ea]d, m[a]k[e]. The end of a very long one is cut off."""
     marked = {i for b in blockers for i in b.letters}
     out = []
-    for i, letter in enumerate(word):
+    for i, letter in enumerate(cut(word)):
         if i in marked and i - 1 not in marked:
             out.append("[")
         out.append(letter)
@@ -50,8 +50,8 @@ def _finding(report: TextReport, finding: Finding, explained: set[str]) -> Itera
         yield "  As above."
     else:
         explained.add(key)
-        yield f"  {finding.message}"
-        yield f"  {finding.remedy}"
+        yield f"  {shortened(finding.message)}"
+        yield f"  {shortened(finding.remedy)}"
     yield ""
 
 
@@ -65,7 +65,7 @@ def _summary(checked: CheckedText) -> Iterator[str]:
         if running[status] and status != UNJUDGED:
             yield f"  {LABELS[status]:<18}{running[status]:>7} running {distinct[status]:>6} distinct"
     if report.unjudged:
-        shown = ", ".join(map(printable, sorted(report.unjudged)[:MOST_WORDS]))
+        shown = ", ".join(printable(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
         yield f"  not judged and not counted: {sum(report.unjudged.values())} ({shown}{', ...' if len(report.unjudged) > MOST_WORDS else ''})"
     ranked = rank_blockers(report)
     if ranked:
@@ -74,7 +74,7 @@ def _summary(checked: CheckedText) -> Iterator[str]:
         for blocker, words in ranked[:MOST_BLOCKERS]:
             times = sum(report.running[w] for w in words)
             name = f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme
-            some = ", ".join(words[:MOST_WORDS]) + (", ..." if len(words) > MOST_WORDS else "")
+            some = ", ".join(map(cut, words[:MOST_WORDS])) + (", ..." if len(words) > MOST_WORDS else "")
             yield f"  {name:<22} {len(words)} word{'s' * (len(words) > 1)} ({times} running), {when(blocker.taught_at)}: {some}"
         if len(ranked) > MOST_BLOCKERS:
             yield f"  and {len(ranked) - MOST_BLOCKERS} more"
@@ -114,6 +114,7 @@ def _readiness(checked: CheckedText) -> Iterator[str]:
 
 
 def _list(words: list[str]) -> str:
+    words = [*map(cut, words)]
     if len(words) > MOST_WORDS:
         return ", ".join(words[:MOST_WORDS]) + f" and {len(words) - MOST_WORDS} more"
     return ", ".join(words[:-1]) + " and " + words[-1] if len(words) > 1 else words[0]
@@ -142,6 +143,9 @@ def rank_blockers(report: TextReport) -> list[tuple[Blocker, list[str]]]:
 def closing(checked: list[CheckedText], errors: int) -> Iterator[str]:
     """The lines after the last text."""
     if len(checked) + errors < 2:
+        return
+    if not checked:
+        yield f"{count(errors, 'text')} could not be checked."
         return
     blocked = [c for c in checked if c.report.errors]
     unsure = [c for c in checked if not c.report.errors and c.report.counts[UNSURE]]

@@ -10,9 +10,10 @@ from decodecheck.checking.blockers import blockers
 from decodecheck.checking.findings._words import describe
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import Verdict
+from decodecheck.errors import cut
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
-from decodecheck.phonics.align import Segment
+from decodecheck.phonics.align import VOWEL_LETTERS, Segment
 from decodecheck.phonics.notes import false_digraphs, other_segmentations
 from decodecheck.phonics.sounds import has_vowel, project
 from decodecheck.progression.items import key_word
@@ -115,7 +116,7 @@ _ORIGINS = {
 def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
     """One word for people."""
     if not e.found.readings:
-        yield f"{e.word}: no word."
+        yield f"{cut(e.word)}: {_unread(e.word)}"
         yield ""
         return
     word = e.word if e.found.word == plain_spelling(e.word).plain else f"{e.word} (read as {e.found.word})"
@@ -125,6 +126,15 @@ def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
     if e.verdict and order:
         yield from _when(e, order)
     yield ""
+
+
+def _unread(word: str) -> str:
+    """Why nothing is known of a word."""
+    letters = [c for c in plain_spelling(word).plain if c.isalpha()]
+    if not letters:
+        return "no word."
+    vowel = "" if VOWEL_LETTERS.intersection(letters) else ", which has no vowel"
+    return f"not in the lexicon, and no reading can be predicted from its spelling{vowel}."
 
 
 def _reading(reading: Reading, accent: str) -> Iterator[str]:

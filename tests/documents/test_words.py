@@ -3,12 +3,13 @@
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from decodecheck.checking.check import Checker
 from decodecheck.checking.judge import Judge
 from decodecheck.documents.words import cut
+from decodecheck.lexicon.forms import is_word
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import tables
 from decodecheck.progression.resolve import resolve
@@ -17,6 +18,19 @@ from decodecheck.source import SourceText, decode
 
 def words(stretch: str) -> list[str]:
     return [stretch[c.start : c.end] for c in cut(stretch) if c.kind == "word"]
+
+
+# The source: what the cutter makes of the same characters in a text.
+@settings(max_examples=300, deadline=None)
+@given(st.from_regex(r"[a-zé]{1,3}(['’.!_-]?[a-z2]{1,3}){0,3}['’.!]?", fullmatch=True))
+@example("'em")
+@example("'twas")
+@example("dogs'")
+@example("goin’")
+@example("cafe\u0301")
+@example("o'clock")
+def test_a_word_is_what_the_cutter_leaves_whole(text: str) -> None:
+    assert is_word(text) == (words(text) == [text])
 
 
 @pytest.mark.parametrize(

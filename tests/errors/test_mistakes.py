@@ -16,13 +16,6 @@ LISTS = {
     "allow sounds": ("moo, ", "moo, baa, hee-haw, "),
 }
 """Statements that list items, with items that are right."""
-QUOTED = "This is written without quotation marks."
-OWN = {
-    'teach a "b"': QUOTED,
-    'tricky the "a"': QUOTED,
-    "step 12345": "The number of a step has at most four digits.",
-}
-"""Lines for which something more exact is said than the table has."""
 
 
 def message(line: str) -> str:
@@ -33,7 +26,7 @@ def message(line: str) -> str:
 # The source: the table of mistakes, which says of each of its lines what is wrong with it.
 @pytest.mark.parametrize(("what", "lines"), [(key[0], lines) for key, lines in EXAMPLES.items()])
 def test_each_example_has_its_own_message(what: str, lines: list[str]) -> None:
-    assert {line: message(line) for line in lines} == {line: OWN.get(line, what) for line in lines}
+    assert {line: message(line) for line in lines} == dict.fromkeys(lines, what)
 
 
 # The source: the same table. What is wrong with `teach a b` is wrong with `teach p, a b`.
@@ -44,5 +37,5 @@ def test_a_mistake_in_a_later_item_has_the_message_of_one_in_the_first(what: str
         for statement, right in LISTS.items():
             rest = line.removeprefix(statement).strip()
             if line.startswith(statement) and rest:
-                wanted |= {f"{statement} {items}{rest}": OWN.get(line, what) for items in right}
+                wanted |= {f"{statement} {items}{rest}": what for items in right}
     assert {line: message(line) for line in wanted} == wanted

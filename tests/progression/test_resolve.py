@@ -158,6 +158,37 @@ allow sounds brrr
     assert judge("tilda") != "allowed"
 
 
+def test_tricky_words_with_accents_and_hyphens() -> None:
+    text = "step 1\n  teach p, a, t, n\nstep 2\n  tricky café, mish-mosh\n"
+    judge = statuses(text)
+    for form in ("café", "cafe", "Mish-mosh", "mish‐mosh"):
+        assert judge(form) == "tricky", form
+    early = Judge(order_of(text), 1)
+    assert (early.judge("mish-mosh").status, early.judge("mish-mosh").first_step) == ("blocked", 2)
+
+
+# The source: `accent` and the like are said of the file that includes another, which says them of itself.
+def test_what_the_including_file_says_holds(tmp_path: Path) -> None:
+    base = tmp_path / "base.progression"
+    own = (
+        'progression "base"\naccent scottish\ncapitals from step 1\ndoubled letters from step 1\nword Zog = z + o + g\n'
+    )
+    base.write_text(f"{own}step 1\n  teach p\nstep 2\n  teach a\n", encoding="utf-8")
+    top = tmp_path / "top.progression"
+    top.write_text('include "base.progression"\n', encoding="utf-8")
+    order = load(str(top))
+    assert (order.name, order.accent, order.capitals_from, order.doubled_from) == ("base", "scottish", 1, 1)
+    says = (
+        'progression "top"\naccent general-american\ncapitals from step 2\ndoubled letters from step 2\n'
+        "word Zog = z + o /oʊ/ + g\n"
+    )
+    for text in (f'include "base.progression"\n{says}', f'{says}include "base.progression"\n'):
+        top.write_text(text, encoding="utf-8")
+        order = load(str(top))
+        assert (order.name, order.accent, order.capitals_from, order.doubled_from) == ("top", "general-american", 2, 2)
+        assert order.pinned["zog"].segments[1].sound == ("GOAT",)
+
+
 def test_includes_build_on_each_other(tmp_path: Path) -> None:
     (tmp_path / "base.progression").write_text("step 1\n  teach a, t\nstep 2\n  teach s\n", encoding="utf-8")
     top = tmp_path / "top.progression"

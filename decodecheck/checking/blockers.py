@@ -58,7 +58,8 @@ def _of_item(order: TeachingOrder, item: str, segments: tuple[Segment, ...], ori
         if segment is None:
             sounds = project(rest[0], sound, False, order.accent)
         cause = TAUGHT_LATER if taught_at else NEVER_TAUGHT
-        return Blocker(rest[0], letters, sounds, key_word(rest[0], sound, order.accent), taught_at, cause, item)
+        as_in = key_word(rest[0], sound, order.accent)
+        return Blocker(rest[0], letters, sounds, as_in, taught_at, cause, item, _elsewhere(order, item, taught_at))
     if kind == "ending":
         return Blocker(rest[0], letters, sounds, "", taught_at, ENDING, item)
     if kind == "together":
@@ -76,6 +77,16 @@ def _of_item(order: TeachingOrder, item: str, segments: tuple[Segment, ...], ori
         IRREGULAR,
         "irregular",
     )
+
+
+def _elsewhere(order: TeachingOrder, item: str, taught_at: int | None) -> tuple[str, int]:
+    """At which end of words a correspondence is taught before it is taught here, and at which step; ("", 0) for none."""
+    stem, _, here = item.rpartition("|")
+    for place, name in (("e", "at word end"), ("s", "at word start")):
+        step = order.item_step.get(f"{stem}|{place}", NEVER)
+        if place != here and step < (taught_at or NEVER):
+            return name, step
+    return "", 0
 
 
 def _segment_of(grapheme: str, sound: str, segments: tuple[Segment, ...], accent: str) -> Segment | None:

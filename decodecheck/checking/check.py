@@ -118,7 +118,7 @@ class Checker:
                 placed = True
             if piece.kind == "word" and self.judge.choices(form):
                 self._ambiguous.add(stretch)
-                contextual = contextual or status == UNSURE
+                contextual = contextual or status in (BLOCKED, UNSURE)
             if piece.kind == "word" and form[:1].isupper() and status != ALLOWED:
                 contextual = contextual or (
                     (status == UNSURE or self.judge.order.skip_names) and self.judge.is_name(form)

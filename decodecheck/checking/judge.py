@@ -227,7 +227,7 @@ class Judge:
         if late <= self.step:
             return Verdict(DECODABLE, first_step=late, readings=tuple(best), tricky_at=tricky_at)
         if tricky_at is not None and tricky_at <= self.step:
-            odd = self._blockers(best[:1], tricky_at, found, None)
+            odd = self._blockers(best[:1], self.step, found, None)
             return Verdict(
                 TRICKY, first_step=min(tricky_at, late), blockers=odd, readings=tuple(best), tricky_at=tricky_at
             )
@@ -244,7 +244,7 @@ class Judge:
         for reading in readings:
             for b in blockers(self.order, reading, step, found.origin):
                 if tricky_at is not None and (b.taught_at is None or b.taught_at >= tricky_at):
-                    b = Blocker(b.grapheme, b.letters, b.sounds, b.as_in, tricky_at, TRICKY_LATER, b.item)
+                    b = replace(b, taught_at=tricky_at, cause=TRICKY_LATER)
                 result.append(b)
         return tuple(dict.fromkeys(result))
 
@@ -317,12 +317,7 @@ class Judge:
         for a, b in parts:
             first, last = spelling.origin[a], spelling.origin[b - 1] + 1
             piece = self.judge(form[first:last])
-            moved = tuple(
-                Blocker(
-                    x.grapheme, tuple(i + first for i in x.letters), x.sounds, x.as_in, x.taught_at, x.cause, x.item
-                )
-                for x in piece.blockers
-            )
+            moved = tuple(replace(x, letters=tuple(i + first for i in x.letters)) for x in piece.blockers)
             verdicts.append(
                 Verdict(
                     piece.status, piece.kind, piece.first_step, moved, piece.readings, piece.tricky_at, piece.detail

@@ -37,7 +37,8 @@ class Blocker:
 
     `grapheme` is a grapheme, ending, structure or capital; `letters` are 0-based positions in the form (none for a
     structure); `sounds` are IPA strings; `as_in` is a familiar word with this grapheme and sound ("" if there is none);
-    `taught_at` is a step, None if it is never taught here; `item` is what a progression would have to teach.
+    `taught_at` is a step, None if it is never taught here; `item` is what a progression would have to teach;
+    `elsewhere` is where in words, and at which step, it is taught already ("at word end"), ("", 0) where it is not.
     """
 
     grapheme: str
@@ -47,6 +48,7 @@ class Blocker:
     taught_at: int | None
     cause: str
     item: str
+    elsewhere: tuple[str, int] = ("", 0)
 
 
 @dataclass(frozen=True, slots=True)

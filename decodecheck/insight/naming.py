@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
 from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import TRICKY, Blocker
+from decodecheck.checking.verdict import TRICKY, Blocker, Verdict
 from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.inventory import inventory, together
 from decodecheck.phonics.sounds import Sound, is_vowel, lexicon_of, sound_codes
 from decodecheck.progression.items import choices, everyday_first, projected
 from decodecheck.progression.order import Mention, TeachingOrder
 
+EVERYDAY = 11
+"""The highest cost in the inventory of a correspondence whose key word stands for its sound."""
+MOST_SOUNDS = 2
+NEAR = 2
+"""How much more than the cheapest a sound of a grapheme may cost to be named beside it."""
 PLACES = {"e": "at word end", "s": "at word start"}
 
 
@@ -65,8 +70,10 @@ def _correspondence(order: TeachingOrder, mention: Mention, keys: Iterable[str])
     if whole and " as in " in label:
         return Taught(grapheme, tuple(label.partition(" as in ")[2].split(" and ")), place, mention)
     said = {projected(grapheme, sound_of(key), order.accent) for key in keys}
-    known = {projected(grapheme, c.sound, order.accent): c.key_word for c in choices(grapheme, order.accent)}
-    return Taught(grapheme, tuple(word for sound, word in known.items() if sound in said), place, mention)
+    known = [c for c in choices(grapheme, order.accent) if projected(grapheme, c.sound, order.accent) in said]
+    # the le of aisle comes with that of table, but is no help to name it by
+    usual = [c.key_word for c in known if c.cost <= known[0].cost + NEAR]
+    return Taught(grapheme, tuple(usual), place, mention)
 
 
 def sound_of(key: str) -> Sound:
@@ -82,34 +89,60 @@ def usable(order: TeachingOrder, step: int) -> list[Taught]:
 
 
 def odd_part(order: TeachingOrder, word: str, step: int) -> str:
-    """What in a tricky word cannot be read by its graphemes at a step: `ai: vowel of bed`; "" where nothing is odd."""
+    """What in a tricky word is not read by the usual sound of its graphemes at a step: `ai: e of bed`; "" where nothing is odd.
+
+    A grapheme that has its usual sound and merely comes later is odd only where there is nothing else.
+    """
     verdict = Judge(order, step).judge(word)
     if verdict.status != TRICKY:
         return ""
-    return "; ".join(dict.fromkeys(_odd(order, b, word) for b in verdict.blockers if b.letters))
+    found = [b for b in verdict.blockers if b.letters]
+    return _parts(order, verdict, [b for b in found if not _usual(b)] or found, word)
+
+
+def _usual(blocker: Blocker) -> bool:
+    """Does a grapheme have here what its name alone stands for?"""
+    kind, *rest = blocker.item.split("|")
+    found = inventory().get(rest[0], sound_of(blocker.item)) if kind == "gpc" else None
+    return found is not None and found.bare == "yes"
 
 
 def odd_reason(judge: Judge, word: str) -> str:
-    """What stands in the way of a word at the judge's step, in a few words: `ea: vowel of bed; the ending -ed`."""
-    return "; ".join(dict.fromkeys(_odd(judge.order, b, word) for b in judge.judge(word).blockers))
+    """What stands in the way of a word at the judge's step, in a few words: `ea: e of bed; the ending -ed`."""
+    verdict = judge.judge(word)
+    return _parts(judge.order, verdict, verdict.blockers, word)
 
 
-def _odd(order: TeachingOrder, blocker: Blocker, word: str) -> str:
-    kind, *rest = blocker.item.split("|")
-    if kind == "gpc":
-        sound = tuple(rest[1].split("+")) if rest[1] else ()
-        return f"{blocker.grapheme}: {said_as(sound, order.accent, blocker.grapheme, word)}"
-    if kind == "ending":
-        return f"the ending {blocker.grapheme}"
-    return f"{blocker.grapheme}: irregular"
+def _parts(order: TeachingOrder, verdict: Verdict, blockers: Iterable[Blocker], word: str) -> str:
+    found: dict[str, None] = {}
+    for blocker in blockers:
+        kind, *_ = blocker.item.split("|")
+        if kind == "gpc":
+            found[f"{blocker.grapheme}: {said_as(sound_of(blocker.item), order.accent, blocker.grapheme, word)}"] = None
+        elif kind == "ending":
+            found[f"the ending {blocker.grapheme}"] = None
+        elif kind == "irregular":
+            found |= dict.fromkeys(_irregular(order, verdict, word))
+        else:
+            found[blocker.grapheme] = None
+    return "; ".join(found)
+
+
+def _irregular(order: TeachingOrder, verdict: Verdict, word: str) -> Iterator[str]:
+    """The irregular graphemes of a word with their sound, where that is one or two; more (Mr) stand for no grapheme."""
+    for s in verdict.readings[0].segments if verdict.readings else ():
+        if s.irregular and len(s.sound) > MOST_SOUNDS:
+            yield "short for a longer word"
+        elif s.irregular:
+            yield f"{s.grapheme}: {said_as(s.sound, order.accent, s.grapheme, word)}"
 
 
 @cache
 def said_as(sound: Sound, accent: str, grapheme: str = "", word: str = "") -> str:
-    """A sound by familiar words: `vowel of bed`, `z of zip`, `y of yes and vowel of moon`, `silent`.
+    """A sound by a familiar word for it: `e of bed`, `z of zip`, `w of win and u of cup`, `silent`.
 
-    Never by the word itself that is explained, nor by one that spells the sound with the same grapheme, if there is another:
-    the a of was is told by hot, not by what; the u of put by book.
+    The word is always the same for one sound, but never the word itself that is explained, nor, for a vowel, one that spells
+    it with the same grapheme.
     """
     if not sound:
         return "silent"
@@ -118,20 +151,33 @@ def said_as(sound: Sound, accent: str, grapheme: str = "", word: str = "") -> st
 
 def _one(code: str, accent: str, grapheme: str, explained: str) -> str:
     known = _familiar(code, accent)
-    example, spelt = next(((w, g) for w, g in known if explained != w and grapheme != g), known[0])
-    return f"vowel of {example}" if is_vowel(code) else f"{spelt} of {example}"
+    spelt = grapheme if is_vowel(code) else ""
+    example, letters = next(((w, g) for w, g in known if explained != w and spelt != g), known[0])
+    return f"{letters} of {example}"
 
 
 @cache
 def _familiar(code: str, accent: str) -> list[tuple[str, str]]:
-    """Familiar words with a sound and how each spells it: the sound's own, then those of sounds that the accent does not tell
-    apart, then key words of everyday correspondences."""
+    """Familiar words with a sound (or one that the accent does not tell apart from it) and how each spells it.
+
+    First key words of sounds that are spelt in an everyday way (moon, not put), then key words of everyday correspondences, then
+    the other key words of sounds.
+    """
     said = sound_codes()[code].ipa[accent]
     alike = [c for c in sound_codes().values() if c.ipa[accent] == said and is_vowel(c.code) == is_vowel(code)]
-    alike.sort(key=lambda c: c.code != code)
-    found = [(c.key_word, _spelling(c.key_word, c.code, accent)) for c in alike]
-    everyday = [c for c in inventory().all if c.sound in [(a.code,) for a in alike] and c.bare != "no"]
-    return found + [(c.key_word, c.grapheme) for c in sorted(everyday, key=everyday_first)]
+    everyday = {
+        (c.grapheme, c.sound): c for c in inventory().all if c.bare != "no" and c.cost <= EVERYDAY and not c.place
+    }
+    own = [(c.key_word, _spelling(c.key_word, c.code, accent), c.code) for c in alike]
+    others = sorted(
+        (c for c in everyday.values() if c.sound in {(a.code,) for a in alike}),
+        key=lambda c: (c.bare == "ask", *everyday_first(c)),
+    )
+    return [
+        *((word, spelt) for word, spelt, its in own if (spelt, (its,)) in everyday),
+        *((c.key_word, c.grapheme) for c in others),
+        *((word, spelt) for word, spelt, _ in own),
+    ]
 
 
 def _spelling(word: str, code: str, accent: str) -> str:

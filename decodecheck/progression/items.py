@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -10,6 +11,8 @@ from decodecheck.lexicon.store import Lexicon, Reading
 from decodecheck.phonics.inventory import Correspondence, inventory, together
 from decodecheck.phonics.sounds import Sound, project, sound_codes
 
+CONSONANTS = re.compile(r"(?:qu|[b-df-hj-np-tv-z])+\Z")
+"""What adjacent consonants are named by: consonant letters, and qu."""
 PLACES = {"": "sme", "start": "s", "end": "e"}
 
 
@@ -121,4 +124,5 @@ class Names:
 def known_names(lex: Lexicon) -> Names:
     """All graphemes, endings, combinations and adjacent consonants that can be taught."""
     runs = frozenset(item.partition("|")[2] for item in lex.tables.items if item.startswith("adjacent|"))
+    runs = frozenset(run for run in runs if CONSONANTS.match(run))
     return Names(tuple(inventory().by_grapheme), ENDINGS, tuple(together()), runs)

@@ -9,13 +9,13 @@ from typing import Any
 from decodecheck.checking.blockers import blockers
 from decodecheck.checking.findings._words import describe
 from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.verdict import ALLOWED, Verdict
 from decodecheck.errors import cut
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.align import VOWEL_LETTERS, Segment
 from decodecheck.phonics.notes import false_digraphs, other_segmentations
-from decodecheck.phonics.sounds import has_vowel, project
+from decodecheck.phonics.sounds import has_vowel, is_vowel, project
 from decodecheck.progression.items import key_word
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
@@ -142,8 +142,10 @@ def _reading(reading: Reading, accent: str) -> Iterator[str]:
     sense = f" ({reading.sense})" if reading.sense else ""
     yield f"  {' '.join(s.grapheme for s in segments)}   /{ipa(reading, accent)}/{sense}"
     sounds = sum(len(project(s.grapheme, s.sound, s.linked, accent)) for s in segments)
-    beats = sum(has_vowel(s.sound) for s in segments)
-    yield f"    {_count(len(segments), 'grapheme')}, {_count(sounds, 'sound')}, {structure(reading)}, {_count(beats, 'syllable')}"
+    # an irregular spelling may hide several syllables (Mr); the pattern of its letters says nothing then
+    beats = sum(sum(map(is_vowel, s.sound)) if s.irregular else has_vowel(s.sound) for s in segments)
+    shape = f"{structure(reading)}, " if beats == sum(has_vowel(s.sound) for s in segments) else ""
+    yield f"    {_count(len(segments), 'grapheme')}, {_count(sounds, 'sound')}, {shape}{_count(beats, 'syllable')}"
     for s in segments:
         said = "".join(project(s.grapheme, s.sound, s.linked, accent))
         example = key_word(s.grapheme, s.sound, accent)
@@ -162,12 +164,19 @@ def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
     if verdict.kind == "unlisted-word":
         yield f"  to pin it in a progression: {pin_text(e.word, e.found.readings[0], e.accent)}"
         return
+    if verdict.status == ALLOWED:
+        yield f"  allowed in {order.name}"
+        return
     if verdict.first_step == NEVER:
         yield f"  never readable in {order.name}:"
     elif verdict.tricky_at is not None and verdict.tricky_at == verdict.first_step:
         yield f"  a tricky word of step {verdict.first_step} in {order.name}"
     else:
-        yield f"  decodable from step {verdict.first_step} on in {order.name}"
+        first = max(verdict.first_step, order.steps[0].number if order.steps else 0)
+        whole = (
+            f"a tricky word of step {verdict.tricky_at}, " if verdict.tricky_at and verdict.tricky_at < first else ""
+        )
+        yield f"  {whole}decodable from step {first} on in {order.name}"
     if verdict.first_step == NEVER:
         for reading in e.found.readings:
             for blocker in blockers(order, reading, order.last, e.found.origin):

@@ -67,7 +67,7 @@ def test_the_latest_tricky_words_come_first() -> None:
     p = of(DEMO / "texts" / "step-22" / "bake-day.txt")
     steps = [p.order.tricky[w.lower()] for w, _ in p.tricky if w.lower() in p.order.tricky]
     assert steps == sorted(steps, reverse=True)
-    assert dict(p.tricky)["said"] == "ai: vowel of bed"
+    assert dict(p.tricky)["said"] == "ai: e of bed"
 
 
 def test_what_cannot_be_read_is_read_to_the_child() -> None:

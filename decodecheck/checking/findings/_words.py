@@ -25,6 +25,10 @@ def describe(blocker: Blocker) -> str:
     if blocker.cause == IRREGULAR:
         return f"{blocker.grapheme} is an irregular spelling here" + (f" ({sounds.strip()})" if sounds else "")
     says = f"{blocker.grapheme}{sounds}{as_in}" if blocker.sounds else f"silent {blocker.grapheme}{as_in}"
+    place, step = blocker.elsewhere
+    if place:
+        here = f"; elsewhere at step {blocker.taught_at}" if blocker.taught_at else ""
+        return f"{says} is taught only {place} (step {step}){here}"
     return f"{says} is {when(blocker.taught_at)}"
 
 

@@ -14,7 +14,6 @@ from decodecheck.checking.verdict import ALLOWED, UNSURE
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError
 from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
-from decodecheck.insight.matching import counterpart
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load, resolve_file
@@ -68,7 +67,21 @@ class Session:
                     'Name one with --progression FILE, or in a decodecheck.toml: progression = "school.progression"',
                 )
             )
-        return self.standing(where, self._wanted(path, config)), config
+        wanted = self._wanted(path, config)
+        if wanted and config and self.progression and self.step is None and self.group is None:
+            # another progression is tried out on texts that declare their step for their own
+            try:
+                return self.standing(where, wanted), config
+            except UserError as error:
+                order = self.order(where)
+                note = (
+                    wanted.problem(error.problems[0].what, "So this text is checked at the last step.", note=True)
+                    if order.steps
+                    else error.problems[0]
+                )
+                self.notes.setdefault(note.text(), note)
+                return self.standing(where, None), config
+        return self.standing(where, wanted), config
 
     def _wanted(self, path: str, config: Config | None) -> Wanted | None:
         if self.step is not None:
@@ -78,7 +91,7 @@ class Session:
                 todo = "Put a decodecheck.toml with a table [groups] beside the texts, or use --step."
                 raise UserError(Problem("--group", "There is no decodecheck.toml to look the group up in.", todo))
             return config.group(self.group)
-        if config is None or self.progression is not None:
+        if config is None:
             return None
         return config.step if path == "-" else config.step_for(Path(path))
 
@@ -163,7 +176,7 @@ class Session:
         config = find_config(Path(path))
         wanted = config.step_for(Path(path)) if config else None
         then = choose_step(c.old, wanted)
-        moved = wanted and renumbered(c.old, wanted, lambda step: counterpart(c.old, c.new, c.matched, step))
+        moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
         now = choose_step(c.new, moved)
         source = _text(path)
         settled = config.sense_of(Path(path)) if config else None

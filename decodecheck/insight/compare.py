@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from decodecheck.checking.findings._words import reasons
 from decodecheck.checking.judge import Judge
-from decodecheck.checking.report import TextReport
+from decodecheck.checking.report import TextReport, Word
 from decodecheck.checking.verdict import BLOCKED, UNSURE
 from decodecheck.insight.matching import counterpart, match_steps
 from decodecheck.insight.naming import named
@@ -67,12 +67,13 @@ class TextChange:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """Everything that differs between two progressions. `renumbered` are matched steps whose number or title changed;
-    `dropped` and `added` those without a counterpart; `settings` what stands outside steps."""
+    """Everything that differs between two progressions. `matched` maps old steps to new ones, `stands` to where a class
+    stands that has finished the old one; `renumbered` are matched steps whose number or title changed; `dropped` and `added` those without a counterpart; `settings` what stands outside steps."""
 
     old: TeachingOrder
     new: TeachingOrder
     matched: dict[int, int]
+    stands: dict[int, int]
     renumbered: tuple[tuple[int, int], ...]
     dropped: tuple[int, ...]
     added: tuple[int, ...]
@@ -85,17 +86,20 @@ def compare(old: TeachingOrder, new: TeachingOrder) -> Comparison:
     """Compare two progressions."""
     matched = match_steps(old, new)
     titles = {s.number: s.title for s in new.steps}
+    stands = {s.number: counterpart(old, new, matched, s.number) for s in old.steps}
     renumbered = [(s.number, matched[s.number]) for s in old.steps if s.number in matched]
+    parts = {n for a, b in renumbered for n in range(b, stands[a] + 1)}
     return Comparison(
         old,
         new,
         matched,
+        stands,
         tuple((a, b) for a, b in renumbered if a != b or _title(old, a) != titles[b]),
         tuple(s.number for s in old.steps if s.number not in matched),
-        tuple(s.number for s in new.steps if s.number not in matched.values()),
+        tuple(s.number for s in new.steps if s.number not in parts),
         tuple(_settings(old, new)),
-        tuple(_moved(old, new, matched)),
-        tuple(_steps(old, new, matched)),
+        tuple(_moved(old, new, matched, stands)),
+        tuple(_steps(old, new, stands)),
     )
 
 
@@ -103,14 +107,17 @@ def _title(order: TeachingOrder, number: int) -> str:
     return next(s.title for s in order.steps if s.number == number)
 
 
-def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int]) -> Iterator[Moved]:
+def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stands: dict[int, int]) -> Iterator[Moved]:
+    def stays(before: int, after: int | None) -> bool:
+        return after is not None and before in matched and matched[before] <= after <= stands[before]
+
     for mention in old.mentions:
         by_step: dict[int | None, set[str]] = {}
         for key in mention.keys:
             by_step.setdefault(new.item_step.get(key), set()).add(key)
         for step, keys in sorted(by_step.items(), key=lambda pair: pair[0] or NEVER):
             taught = named(old, mention, frozenset(keys))
-            if taught and (step is None or matched.get(mention.step) != step):
+            if taught and not stays(mention.step, step):
                 yield Moved(taught.statement, mention.step, step)
     for mention in new.mentions:
         taught = named(new, mention, frozenset(key for key in mention.keys if key not in old.item_step))
@@ -118,7 +125,7 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int]) -> I
             yield Moved(taught.statement, None, mention.step)
     for word in [*old.tricky, *(w for w in new.tricky if w not in old.tricky)]:
         before, after = old.tricky.get(word), new.tricky.get(word)
-        if before is None or after is None or matched.get(before) != after:
+        if before is None or not stays(before, after):
             yield Moved(f"tricky {(old.tricky_spelling | new.tricky_spelling)[word]}", before, after)
 
 
@@ -146,12 +153,12 @@ def _settings(old: TeachingOrder, new: TeachingOrder) -> Iterator[str]:
             yield f"another reading pinned: {word}"
 
 
-def _steps(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int]) -> Iterator[StepChange]:
+def _steps(old: TeachingOrder, new: TeachingOrder, stands: dict[int, int]) -> Iterator[StepChange]:
     words = common_words(old.lexicon, COMMON)
     judges = Judge(old, old.last), Judge(new, new.last)
     before, after = ([min(judge.first_steps(word)) for word in words] for judge in judges)
     for head in old.steps:
-        there = counterpart(old, new, matched, head.number)
+        there = stands[head.number]
         gained = [w for w, a, b in zip(words, before, after) if b <= there and a > head.number]
         lost = [w for w, a, b in zip(words, before, after) if a <= head.number and b > there]
         if gained or lost:
@@ -165,10 +172,18 @@ def text_change(before: TextReport, after: TextReport) -> TextChange | None:
         earlier = before.distinct.get(word)
         was = earlier.status if earlier else found.status
         if was != found.status and {was, found.status} & {BLOCKED, UNSURE}:
-            verdict = after.judge.judge(found.form, found.sense)
-            words.append(
-                WordChange(word, was, found.status, reasons(verdict.blockers) if found.status == BLOCKED else "")
-            )
+            words.append(WordChange(word, was, found.status, _reason(before, after, word, found)))
     if not words and before.errors == after.errors:
         return None
     return TextChange(before.source.path, before.step, after.step, before.errors, after.errors, tuple(words))
+
+
+def _reason(before: TextReport, after: TextReport, word: str, found: Word) -> str:
+    """Why a word is blocked after the change; "" where it is not."""
+    if found.status != BLOCKED:
+        return ""
+    verdict = after.judge.judge(found.form, found.sense)
+    if verdict.tricky_at is not None and verdict.tricky_at < NEVER:
+        return f"a tricky word of step {verdict.tricky_at}"
+    whole = word in before.judge.order.tricky and word not in after.judge.order.tricky
+    return ("no longer a tricky word; " if whole else "") + reasons(verdict.blockers).rstrip(".")

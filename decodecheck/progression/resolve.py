@@ -243,7 +243,7 @@ class _Resolver(Mentions):
     def _known_step(self, source: Source, number: int, text: Text) -> None:
         numbers = [s.number for s in self.order.steps]
         if int(text.value) not in numbers and numbers:
-            todo = f"The steps are {_spans(numbers)}." if len(numbers) > 1 else f"The only step is {numbers[0]}."
+            todo = f"The steps are {spans(numbers)}." if len(numbers) > 1 else f"The only step is {numbers[0]}."
             self._problem(source, number, text, f"There is no step {text}.", todo)
 
 
@@ -268,8 +268,8 @@ def _first(s: syntax.Teach | syntax.Together | syntax.Structure | syntax.Tricky)
             return words[0]
 
 
-def _spans(numbers: list[int]) -> str:
-    """1, 2, 3, 7 as "1 to 3, 7"."""
+def spans(numbers: list[int]) -> str:
+    """Rising numbers in short: 1, 2, 3, 7 as "1 to 3, 7"."""
     out: list[str] = []
     start = previous = numbers[0]
     for n in [*numbers[1:], 0]:

@@ -17,20 +17,24 @@ from decodecheck.progression import syntax
 from decodecheck.progression.lessons import Lessons
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.parse import parse_step_expression
+from decodecheck.progression.resolve import spans
 from decodecheck.progression.syntax import Also, Lag
 
+MOST_TITLES = 12
+"""Titles that a message lists."""
 FORMS = "`14`, `14 lag 2`, `14 also igh as in light`, `14 except ow as in town`, `14 also tricky said`"
 
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """A step as the user wrote it, and where: in an option (line 0) or at `column` of a line of a file."""
+    """A step as the user wrote it, and where: in an option (line 0) or at `column` of a line of a file; its group's name."""
 
     text: str
     path: str = "--step"
     line: int = 0
     column: int = 1
     excerpt: str = ""
+    group: str = ""
 
     def problem(self, what: str, todo: str, column: int = 1, width: int = 1, *, note: bool = False) -> Problem:
         """A problem at a column of the text."""
@@ -58,6 +62,9 @@ def choose_step(order: TeachingOrder, wanted: Wanted | None) -> Standing:
         raise UserError(Problem(order.path, "This progression has no steps.", "Write `step 1` and what it teaches."))
     if wanted is None:
         return Standing(order, order.last)
+    if wanted.text.lower().startswith("step ") and not _by_title(order, wanted.text):
+        # "step 14" says no more than "14"
+        wanted = replace(wanted, text="     " + wanted.text[5:], excerpt=wanted.excerpt or wanted.text)
     titled = _by_title(order, wanted.text)
     # a title is put back as its number, as wide as it was, so that columns stay true
     text = wanted.text
@@ -91,7 +98,7 @@ class _Group:
             tricky=dict(self.order.tricky),
             capitals=dict(self.order.capitals),
             mentions=list(self.order.mentions),
-            variant=" ".join(self.wanted.text.split()),
+            variant=(f"{self.wanted.group}: " if self.wanted.group else "") + " ".join(self.wanted.text.split()),
             excepted={},
             _unit_step={},
         )
@@ -117,6 +124,10 @@ class _Group:
     def _lagged(self) -> int:
         numbers = [s.number for s in self.order.steps]
         at = numbers.index(int(self.expression.number.value))
+        lags = [clause for clause in self.expression.clauses if isinstance(clause, Lag)]
+        if len(lags) > 1:
+            what = "`lag` is said twice."
+            raise UserError(self.wanted.problem(what, "Write one number of steps.", lags[1].number.column))
         for clause in self.expression.clauses:
             if isinstance(clause, Lag):
                 behind = int(clause.number.value)
@@ -179,11 +190,11 @@ def _by_title(order: TeachingOrder, text: str) -> tuple[int, int] | None:
 
 
 def _no_step(order: TeachingOrder, wanted: Wanted, name: str) -> Problem:
-    numbers = ", ".join(str(s.number) for s in order.steps)
+    numbers = spans([s.number for s in order.steps])
     titled = [s.title for s in order.steps if s.title]
     close = nearest(name, titled, most=1)
     todo = f'Did you mean "{close[0]}"? ' if close else ""
-    titles = "; ".join(f'{s.number} "{s.title}"' for s in order.steps if s.title)
+    titles = "; ".join(f'{s.number} "{s.title}"' for s in order.steps if s.title) if len(titled) <= MOST_TITLES else ""
     todo += f"Its steps are: {numbers}." + (f" Titles: {titles}." if titles else "")
     what = f"There is no step {name!r} in {order.path}."
     lead = len(wanted.text) - len(wanted.text.lstrip()) if name else 0

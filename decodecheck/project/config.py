@@ -6,7 +6,7 @@ import os
 import re
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
@@ -207,8 +207,8 @@ class _Places:
             if line.lstrip().startswith("["):
                 inside = re.match(r"\s*\[\s*groups\s*\]", line) is not None
             if inside and re.match(rf"\s*([\"']?){re.escape(key)}\1\s*=", line):
-                return self._at(value, number, 1, line)
-        return Wanted(value, self.name)
+                return replace(self._at(value, number, 1, line), group=key)
+        return Wanted(value, self.name, group=key)
 
     def _at(self, value: str, line: int, column: int, excerpt: str) -> Wanted:
         at = excerpt.find(value, excerpt.find("=") + 1)

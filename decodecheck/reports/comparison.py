@@ -10,7 +10,6 @@ from decodecheck.insight.compare import COMMON, Comparison, Moved, StepChange, T
 from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph, Table
 
 MOST_WORDS = 14
-MOST_CHANGES = 20
 
 
 def page(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> Page:
@@ -32,7 +31,10 @@ def _blocks(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> 
         yield Paragraph("None.")
     yield Heading(f"Readable words gained and lost, of the {COMMON} commonest")
     if c.steps:
-        yield from map(_words, _runs(c.steps))
+        before: StepChange | None = None
+        for run in _runs(c.steps):
+            yield _words(run, before)
+            before = run[-1]
     else:
         yield Paragraph("None.")
     if texts is not None:
@@ -42,8 +44,19 @@ def _blocks(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> 
 
 def _steps(c: Comparison) -> Iterator[Block]:
     old, new = ({s.number: s.title for s in order.steps} for order in (c.old, c.new))
-    lines = list(_renumbered(c.renumbered, old, new))
-    lines += [f"{_step(n, old[n])} is gone" for n in c.dropped] + [f"{_step(n, new[n])} is new" for n in c.added]
+    taken = list(c.matched.values())
+    lines = list(_renumbered([(a, b) for a, b in c.renumbered if taken.count(b) == 1], old, new))
+    lines += [
+        f"{_step(n, old[n])} is divided: now steps {c.matched[n]} to {b}"
+        for n, b in c.stands.items()
+        if b > c.matched.get(n, b)
+    ]
+    for b in new:
+        joined = [str(a) for a, m in c.matched.items() if m == b]
+        if len(joined) > 1:
+            lines.append(f"steps {' and '.join(joined)} are one, step {b}")
+    lines += [f"{_step(n, old[n])} is gone" for n in c.dropped]
+    lines += [f"{_step(n, new[n])} is new" for n in c.added]
     if lines:
         yield Heading("Steps")
         yield Paragraph("; ".join(lines) + ".")
@@ -87,14 +100,19 @@ def _runs(steps: Sequence[StepChange]) -> list[list[StepChange]]:
     return runs
 
 
-def _words(run: Sequence[StepChange]) -> Entry:
+def _words(run: Sequence[StepChange], before: StepChange | None) -> Entry:
+    """The words of a run of steps; those that are lost or gained at the step before, too, are only counted."""
     s, last = run[0], run[-1]
     label = f"step {s.old}" if len(run) == 1 else f"steps {s.old} to {last.old}"
     parts = []
     for what, words in (("gained", s.gained), ("lost", s.lost)):
         if words:
-            more = f" and {len(words) - MOST_WORDS} more" if len(words) > MOST_WORDS else ""
-            parts.append(f"{what} {len(words)}: {', '.join(words[:MOST_WORDS])}{more}")
+            known = set(getattr(before, what)) if before else set()
+            fresh = [w for w in words if w not in known]
+            more = f" and {len(fresh) - MOST_WORDS} more" if len(fresh) > MOST_WORDS else ""
+            same = f"{len(words) - len(fresh)} as above" if len(fresh) < len(words) else ""
+            listed = ", ".join(fresh[:MOST_WORDS]) + more
+            parts.append(f"{what} {len(words)}: {' and '.join(filter(None, (same, listed)))}")
     return Entry(label, "; ".join(parts))
 
 
@@ -112,11 +130,13 @@ def _texts(texts: Sequence[TextChange], checked: int) -> Iterator[Block]:
         state = (
             "clean before, no longer"
             if text.broken
-            else f"blocked words: {text.blocked_before}, now {text.blocked_after}"
+            else f"{count(text.blocked_before, 'running word')} blocked, now {text.blocked_after}"
         )
         yield Paragraph(f"{text.path} ({step}): {state}")
-        for word in text.words[:MOST_CHANGES]:
-            after = LABELS[word.after] + (f": {word.reason}" if word.reason else "")
-            yield Entry(word.word, f"{LABELS[word.before]}, now {after}")
-        if len(text.words) > MOST_CHANGES:
-            yield Entry("and more", count(len(text.words) - MOST_CHANGES, "word"))
+        # words with one reason stand together
+        groups: dict[tuple[str, str, str], list[str]] = {}
+        for word in text.words:
+            groups.setdefault((word.before, word.after, word.reason), []).append(word.word)
+        for (before, after, reason), words in sorted(groups.items(), key=lambda group: -len(group[1])):
+            why = f" ({reason})" if reason else ""
+            yield Paragraph(f"{LABELS[before]}, now {LABELS[after]}{why}: {', '.join(words)}")

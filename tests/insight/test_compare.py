@@ -139,3 +139,66 @@ def test_a_step_with_clauses_is_compared_with_them(school: Path) -> None:
     old, new = str(school / "harbour-lane.progression"), str(school / "new.progression")
     _, texts = Session().compare(old, new, str(school / "texts" / "step-20"))
     assert texts == []
+
+
+def steps() -> tuple[str, list[str], str]:
+    """The demo's progression as its head, its steps, and what follows them."""
+    head, *rest = re.split(r"^(?=step \d+)", TEXT, flags=re.MULTILINE)
+    last, mark, tail = rest[-1].partition("\nallow")
+    return head, [*rest[:-1], last], mark + tail
+
+
+def body(step: str) -> str:
+    return step.split("\n", 1)[1]
+
+
+def built(parts: list[str], *, number: bool = False) -> str:
+    head, _, tail = steps()
+    if number:
+        parts = [re.sub(r"^step \d+", f"step {n}", part) for n, part in enumerate(parts, 1)]
+    return head + "".join(f"{p.rstrip()}\n" for p in parts) + tail
+
+
+@pytest.mark.parametrize("number", [False, True])
+def test_joined_steps(number: bool) -> None:
+    _, s, _ = steps()
+    found = compare(harbour(), order_of(built([*s[:13], s[13] + body(s[14]), *s[15:]], number=number)))
+    assert (found.matched[14], found.matched[15], found.stands[14]) == (14, 14, 14)
+    assert not (found.moved or found.dropped or found.added)
+
+
+def test_a_divided_step_is_finished_with_its_last_part() -> None:
+    _, s, _ = steps()
+    at = s[7].index("  teach -s")
+    parts = [
+        *s[:7],
+        s[7][:at],
+        "step 9\n" + s[7][at:],
+        *(re.sub(r"^step (\d+)", lambda m: f"step {int(m[1]) + 1}", p) for p in s[8:]),
+    ]
+    found = compare(harbour(), order_of(built(parts)))
+    assert (found.matched[8], found.stands[8], found.stands[9]) == (8, 9, 10)
+    assert not (found.moved or found.steps or found.added)
+
+
+def test_steps_that_change_places_keep_their_numbers() -> None:
+    _, s, _ = steps()
+    found = compare(harbour(), order_of(built([*s[:13], s[14], s[13], *s[15:]], number=True)))
+    assert (found.matched[14], found.matched[15]) == (14, 15)
+    assert ("ee as in tree", 14, 15) in [(m.name, m.old, m.new) for m in found.moved]
+    assert "see" in found.steps[0].lost and "good" in found.steps[0].gained
+
+
+def test_a_step_that_moves_far() -> None:
+    _, s, _ = steps()
+    found = compare(harbour(), order_of(built([*s[:4], *s[5:9], s[4], *s[9:]], number=True)))
+    assert [found.stands[n] for n in (4, 5, 6, 9, 10)] == [4, 4, 5, 8, 10]
+    assert (found.dropped, found.added) == ((5,), (9,))
+
+
+def test_a_dropped_tricky_word_is_named_as_one(school: Path) -> None:
+    (school / "new.progression").write_text(TEXT.replace("tricky said, what", "tricky what"), encoding="utf-8")
+    names = [str(school / f) for f in ("harbour-lane.progression", "new.progression")]
+    _, texts = Session().compare(names[0], names[1], str(school / "texts" / "step-16"))
+    (change,) = [t for t in texts if isinstance(t, TextChange)]
+    assert [(w.word, w.reason.split(";")[0]) for w in change.words] == [("said", "no longer a tricky word")]

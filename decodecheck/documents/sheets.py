@@ -10,6 +10,8 @@ from pathlib import Path
 from decodecheck.errors import Problem, UserError
 from decodecheck.source import read_text, shown
 
+DELIMITERS = ",\t;"
+LINES_LOOKED_AT = 10
 SUFFIXES = (".csv", ".tsv", ".xlsx", ".xlsm")
 
 
@@ -59,9 +61,10 @@ def _separated(path: str) -> Sheet:
     source = read_text(path)
     if not source.text.strip():
         raise UserError(Problem(source.path, "This file is empty.", "Put a header and rows in."))
-    head = source.text.split("\n", 1)[0]
-    # spreadsheets write semicolons where the comma is a decimal point
-    delimiter = max("\t;,", key=head.count)
+    # spreadsheets write semicolons where the comma is a decimal point; a title above the header has neither
+    lines = source.text.split("\n")[:LINES_LOOKED_AT]
+    head = next((line for line in lines if any(line.count(sign) for sign in DELIMITERS)), "")
+    delimiter = max(DELIMITERS, key=head.count)
     reader = csv.reader(io.StringIO(source.text, newline=""), delimiter=delimiter, strict=True)
     rows: list[tuple[Cell, ...]] = []
     start = 1

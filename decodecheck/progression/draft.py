@@ -108,19 +108,38 @@ def _by_step(rows: Sequence[Row], problems: list[Problem]) -> list[tuple[int, st
 
 
 def _items(text: str) -> list[str]:
-    """The items of a cell or line: between commas, semicolons or lines; by spaces where nothing else divides them."""
+    """The items of a cell or line, between commas, semicolons or lines, or by spaces; as a progression writes them.
+
+    What people write is understood: a_e and a–e for a split digraph, capitals (S, Ss, Sh) for graphemes, ea/ee for two,
+    `ai (rain)` for `ai as in rain`.
+    """
     text = re.sub(r"(?<=[A-Za-z])\s*[_–—‐‑]\s*(?=[A-Za-z]\b)", "-", text.strip())
-    parts = [p.strip() for p in re.split(r"[,;\n]", text) if p.strip()]
-    if len(parts) == 1 and " " in parts[0] and not re.search(r"\bas in\b|\bat word\b|\bsyllables?\b", parts[0]):
-        parts = parts[0].split()
-    # `o as in go, at word end` is one item
-    joined: list[str] = []
-    for part in parts:
-        if part.startswith("at word ") and joined:
-            joined[-1] += f", {part}"
-        else:
-            joined.append(part)
-    return joined
+    text = re.sub(r"\s*\(\s*([A-Za-z']+(?:(?:\s*,\s*|\s+and\s+)[A-Za-z']+)*)\s*\)", _in_brackets, text)
+    parts: list[str] = []
+    for part in (p.strip() for p in re.split(r"[,;\n/|]", text)):
+        if part.startswith("at word ") and parts:
+            # `o as in go, at word end` is one item
+            parts[-1] += f", {part}"
+        elif " " in part and not re.search(r"\bas in\b|\bsyllables?\b", part):
+            parts += part.split()
+        elif part:
+            parts.append(part)
+    return list(dict.fromkeys(map(_small, parts)))
+
+
+def _in_brackets(match: re.Match[str]) -> str:
+    """`(rain)` or `(moon, book)` as the words that name a sound."""
+    return " as in " + " and ".join(re.split(r"\s*,\s*|\s+and\s+", match[1]))
+
+
+def _small(item: str) -> str:
+    """A grapheme that is written with a capital (S, Sh) in small letters, and Ss as s; structures (CVC) stay as they are."""
+    name, space, rest = item.partition(" ")
+    if len(name) == 2 and name[0].isupper() and name[0].lower() == name[1]:
+        name = name[0]
+    if re.fullmatch(r"[CV]{2,}", name) or not (name[:1].isupper() and name.lower() in inventory().by_grapheme):
+        return item
+    return name.lower() + space + rest
 
 
 def _statements(rows: Iterable[Row], accent: str, once: Counter[str]) -> list[_Statement]:
@@ -138,7 +157,9 @@ def _statements(rows: Iterable[Row], accent: str, once: Counter[str]) -> list[_S
             names = [_with_words(n, [w], accent, once[n] > 1) for n, w in zip(names, words)]
         for name in names:
             found.append(_Statement("teach", (name,), row.items, row.words))
-        tricky = tuple(re.findall(r"[^\s,;/]+", row.tricky.text))
+        tricky = tuple(
+            w if w == "I" else w.lower() if w.isupper() else w for w in re.findall(r"[^\s,;/]+", row.tricky.text)
+        )
         if tricky:
             found.append(_Statement("tricky", tricky, row.tricky))
     return found

@@ -60,6 +60,13 @@ def test_forms_that_people_write() -> None:
     assert "teach a-e, i-e, p, e, n, t, o as in go, at word end; k\n" in text
 
 
+def test_capitals_slashes_and_brackets() -> None:
+    text = made(row("1", "Ss, A, T", "", "THE, I"), row("", "Sh/ch"), row("2", "oo (moon, book); ai (rain)\nh b, f ll"))
+    assert "teach s, a, t, sh, ch\n" in text
+    assert "tricky the, I\n" in text
+    assert "teach oo as in moon and book, ai as in rain, h, b, f, ll\n" in text
+
+
 def test_steps_by_number_title_or_both() -> None:
     text = made(row("Step 3: autumn", "p"), row("spring", "t"), row("", "n"), row("7", "m"))
     assert [line for line in text.split("\n") if line.startswith("step")] == [

@@ -22,8 +22,9 @@ from decodecheck.errors import Problem, UserError, nearest
 def command(file: str, origin: str | None, title: str | None, accent: str | None) -> int:
     """Write a new progression into FILE.
 
-    A list of graphemes has a step a line, or, with blank lines in it, a step between two of them. A spreadsheet has the
-    columns step, item, example word and tricky, in any order, recognised by their header. Shipped progressions follow
+    A list of graphemes has a step a line, or, with blank lines in it, a step between two of them; a line may open with
+    `Week 1:` or `tricky:`, and a sound be named as in `ai (rain)`. A spreadsheet has the columns step, item, example word and
+    tricky, in any order, recognised by their header. Shipped progressions follow
     published standards; each names its source.
     """
     from decodecheck.insight.standards import shipped
@@ -41,7 +42,9 @@ def command(file: str, origin: str | None, title: str | None, accent: str | None
         raise UserError(Problem("--accent", f"There is no accent called {accent!r}.", todo))
     if Path(file).exists():
         raise UserError(Problem(shown(file), "This file is there already.", "Name another, or move it away first."))
-    text = start(origin, title, accent)
-    write_safely(Path(file), text)
+    started = start(origin, title, accent)
+    write_safely(Path(file), started.text)
+    if started.understood:
+        click.echo(started.understood)
     click.echo(f"{shown(file)}: written. See it with `decodecheck progression show {shown(file)}`.")
     return 0

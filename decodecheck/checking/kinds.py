@@ -26,12 +26,14 @@ class Guess:
 
 @dataclass(frozen=True, slots=True)
 class Context:
-    """What a message may speak of: the form as it stands, the step of the check, its accent, and for an unknown word what its
+    """What a message may speak of: the form as it stands, the step of the check, its accent, the word as a progression would
+    write it (in small letters, unless it is a name), and for an unknown word what its
     spelling alone suggests."""
 
     form: str
     step: int
     accent: str
+    plain: str
     guess: Guess | None = None
 
 

@@ -135,7 +135,9 @@ class TextReport:
             return verdict, "", "", "", ""
         found = kinds()[kind]
         guess = self.judge.guess(form) if verdict.kind == "unlisted-word" else None
-        context = Context(form, self.step, self.judge.order.accent, guess)
+        lone = form == "I" or name or self.judge.is_name(form)
+        plain = form if lone else plain_spelling(form).plain
+        context = Context(form, self.step, self.judge.order.accent, plain, guess)
         message, remedy = found.say(verdict, context)
         return verdict, kind, found.severity, *self._for_group(form, verdict, message, remedy)
 

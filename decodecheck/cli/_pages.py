@@ -14,7 +14,8 @@ from decodecheck.project.write import write_safely
 from decodecheck.reports.page import Page
 from decodecheck.source import shown
 
-FORMATS = ("text", "html", "docx")
+SUFFIXES = ("", ".txt", ".html", ".htm", ".docx")
+"""Ends of names that say in which format a page is written; text where there is none."""
 
 
 def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterable[str] = ()) -> None:
@@ -22,6 +23,9 @@ def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterabl
 
     Raises UserError where output would replace one of the inputs, or where a Word document has no file to go to.
     """
+    if form is None and output is not None and Path(output).suffix.lower() not in SUFFIXES:
+        what = f"No format goes with the name {shown(output)}."
+        raise UserError(Problem("--output", what, f"End it in {', '.join(s for s in SUFFIXES if s)}, or add --format."))
     if form is None:
         form = {".html": "html", ".htm": "html", ".docx": "docx"}.get(Path(output or "").suffix.lower(), "text")
     if form == "docx" and output is None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from decodecheck.cli._options import progression_option, step_options
-from decodecheck.errors import UserError, cut
+from decodecheck.errors import UserError, count, cut
 
 
 @click.command(name="accents")
@@ -33,7 +33,7 @@ def command(files: tuple[str, ...], progression: str | None, step: str | None, g
                 click.echo(said, err=True)
             failed += 1
             continue
-        click.echo(f"{shown(path)}: {len(verdicts)} words whose verdict depends on the accent")
+        click.echo(f"{shown(path)}: {count(len(verdicts), 'word')} whose verdict depends on the accent")
         for word, statuses in verdicts.items():
             click.echo(f"  {cut(word):<16} " + "; ".join(f"{accent}: {LABELS[statuses[accent]]}" for accent in ACCENTS))
     return 2 if failed else 0

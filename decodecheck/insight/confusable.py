@@ -13,8 +13,8 @@ from decodecheck.progression.order import TeachingOrder
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
 
-CLOSE = 1
-"""Steps apart, at most: the same step or the next one."""
+CLOSE = 2
+"""Steps apart, at most: the same step, the next one or the one after that."""
 WHY = {"shape": "alike in shape", "sound": "alike in sound", "both": "alike in shape and sound"}
 TWO_SOUNDS = "one grapheme, two sounds"
 
@@ -31,7 +31,7 @@ class Neighbours:
 
 
 def neighbours(order: TeachingOrder, step: int) -> list[Neighbours]:
-    """Confusable lessons in the same step or in neighbouring ones, up to a step; in the order of teaching.
+    """Confusable lessons in the same step or in one of the next two, up to a step; in the order of teaching.
 
     The pairs stand in `rules/confusable.tsv`, each with its source.
     """

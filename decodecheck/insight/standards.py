@@ -82,6 +82,8 @@ def _missing(order: TeachingOrder, mention: Mention, judge: Judge) -> list[str]:
     if mention.kind == "together":
         name = next(iter(mention.keys)).partition("|")[2]
         # what is never taught as one item may be readable by its parts
+        if mention.keys & order.item_step.keys():
+            return []
         return [] if judge.first_steps(together()[name].key_word)[0] < NEVER else [name]
     if mention.kind == "ending":
         return [] if mention.keys & order.item_step.keys() else [mention.label]

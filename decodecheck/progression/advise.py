@@ -8,30 +8,35 @@ from decodecheck.progression.order import TeachingOrder
 
 
 def notes(order: TeachingOrder) -> list[Problem]:
-    """What may be meant otherwise: tricky words that can be decoded at their step."""
+    """What may be meant otherwise: tricky words that can be decoded at their step or are unknown, titles that stand twice."""
     lookup = Lookup(order.accent, order.pinned)
     found = []
     for word, step in order.tricky.items():
-        readings = [r for r in lookup.readings(word) if not r.rare]
+        readings = lookup.readings(word)
         if not readings:
+            if "-" not in word:
+                what = f"The tricky word `{word}` is not in the lexicon."
+                found.append(_note(order, word, what, "Is it spelt as it is meant? If so, it may stay."))
             continue
         senses: dict[str, int] = {}
-        for r in readings:
+        for r in [r for r in readings if not r.rare] or readings:
             first = order.reading_step(r)
             senses[r.sense] = min(senses.get(r.sense, first), first)
         ready = max(senses.values())
         if ready <= step:
-            path, line, column = order.tricky_places[word]
-            found.append(
-                Problem(
-                    path,
-                    f"The tricky word `{word}` can be decoded from step {max(ready, 1)} on.",
-                    "It may stay; decodable wins over tricky.",
-                    line,
-                    column,
-                    order.sources[path][line - 1],
-                    len(word),
-                    note=True,
-                )
-            )
+            what = f"The tricky word `{word}` can be decoded from step {max(ready, 1)} on."
+            found.append(_note(order, word, what, "It may stay; decodable wins over tricky."))
+    titles: dict[str, int] = {}
+    for head in order.steps:
+        same = titles.setdefault(head.title.lower(), head.number) if head.title else head.number
+        if same != head.number:
+            what = f"Step {head.number} has the title of step {same}."
+            excerpt = order.sources[head.path][head.line - 1]
+            todo = "A step can be named by its title only if no other has it."
+            found.append(Problem(head.path, what, todo, head.line, 1, excerpt, 4, note=True))
     return found
+
+
+def _note(order: TeachingOrder, word: str, what: str, todo: str) -> Problem:
+    path, line, column = order.tricky_places[word]
+    return Problem(path, what, todo, line, column, order.sources[path][line - 1], len(word), note=True)

@@ -30,7 +30,10 @@ def _blocks(b: Brief) -> Iterator[Block]:
     yield from _named("structures", b.structures, b.step)
     yield from _named("endings", b.endings, b.step)
     yield from _rules(b)
-    yield Heading(f"The {sum(len(words) for _, words in b.words)} commonest words that can be decoded")
+    listed = sum(len(words) for _, words in b.words)
+    yield Heading(
+        f"The {listed} commonest words that can be decoded" if listed else "No common word can be decoded yet"
+    )
     for label, words in b.words:
         yield Entry(label if label == OTHER else f"{label}s", ", ".join(words))
     if b.near_misses:
@@ -67,6 +70,8 @@ def _named(label: str, named: Sequence[tuple[str, int]], step: int) -> Iterator[
     parts = [", ".join(now)] if now else []
     if later:
         parts.append(f"not yet {', '.join(later)}")
+    if label == "structures":
+        parts.append("C stands for a consonant grapheme, V for a vowel; what is not named here may be used")
     yield Entry(label, "; ".join(parts))
 
 

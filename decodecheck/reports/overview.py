@@ -29,7 +29,7 @@ def _blocks(o: Overview) -> Iterator[Block]:
         "capitals do not."
     )
     if o.neighbours:
-        yield Heading("Easily confused, taught in the same step or the next")
+        yield Heading("Easily confused, taught in the same step or in one of the next two")
         yield Table(
             ("Step", "Lesson", "Step", "Lesson", "Why"),
             tuple((str(n.one_step), n.one, str(n.other_step), n.other, n.why) for n in o.neighbours),

@@ -9,6 +9,7 @@ from decodecheck.insight.preview import Preview
 from decodecheck.reports.page import Block, Entry, Page, Paragraph
 
 MOST = 10
+MANY = 40
 LONGEST_TITLE = 60
 
 
@@ -38,7 +39,7 @@ def _blocks(p: Preview) -> Iterator[Block]:
         yield Paragraph("Tricky words: say the word, look at the part that is unusual.")
         for word, odd in p.tricky[:MOST]:
             if odd:
-                yield Entry(word, odd)
+                yield Entry(word, "; ".join(_spoken(part) for part in odd.split("; ")))
         known = [w for w, odd in p.tricky[:MOST] if not odd] + [w for w, _ in p.tricky[MOST:]]
         if known:
             yield Entry("others" if len(known) < len(p.tricky) else "words", ", ".join(known))
@@ -47,10 +48,23 @@ def _blocks(p: Preview) -> Iterator[Block]:
     if p.sounds:
         yield Paragraph(f"Sound-words: {_list(p.sounds)}.")
     if p.read_to:
-        yield Paragraph(f"Not taught yet; read these to the child: {_list(p.read_to)}.")
+        yield Paragraph(f"Not taught yet; read these to the child: {_list(p.read_to, MANY)}.")
     if p.by_eye:
         yield Paragraph(f"Look at these yourself first: {_list(p.by_eye)}.")
 
 
-def _list(words: Sequence[str]) -> str:
-    return ", ".join(words[:MOST]) + (f" and {len(words) - MOST} more" if len(words) > MOST else "")
+def _spoken(part: str) -> str:
+    """`ai: e of bed` as it is said to a parent: ai sounds like the e of bed."""
+    grapheme, colon, sound = part.partition(": ")
+    if not colon or sound == "silent":
+        return f"{grapheme} is silent" if colon else part
+    return f"{grapheme} sounds like the {sound.replace(' and ', ' and the ')}"
+
+
+def _list(words: Sequence[str], most: int = MOST) -> str:
+    if len(words) > most:
+        return (
+            ", ".join(words[:most])
+            + f" and {len(words) - most} more; perhaps another text, or a later step, is the better one"
+        )
+    return ", ".join(words)

@@ -43,7 +43,7 @@ def test_what_is_left_out(name: str) -> None:
     assert {"british": "colour", "american": "color"}[other] not in words
     assert {w for w in words if len(w) == 1} == {"a", "i"}
     assert not {"london", "obama", "world's", "mother's", "january", "http"} & set(words)
-    assert {"don't", "that's", "let's", "he's", "mr", "dead", "gun", "mark", "bill", "god"} <= set(words)
+    assert {"don't", "that's", "let's", "he's", "mr", "dead", "mark", "bill", "god"} <= set(words)
     assert all(lexicon(name).has(w) and w == w.lower() for w in words)
 
 
@@ -61,4 +61,4 @@ def test_unfit_words() -> None:
     assert {row["kind"] for row in rows} == KINDS
     assert all(w in ZIPF for w in words)
     # ordinary words for sad and dangerous things stay, as do the titles
-    assert not {"kill", "dead", "war", "gun", "beer", "mr", "mrs", "dr"} & set(words)
+    assert not {"dead", "war", "fight", "mr", "mrs", "dr"} & set(words)

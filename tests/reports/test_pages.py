@@ -123,6 +123,6 @@ def test_every_page_in_every_format(arguments: list[str], suffix: str, tmp_path:
 def test_a_page_never_replaces_what_it_is_made_of(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     copy = tmp_path / "school.progression"
     copy.write_bytes(Path(HARBOUR).read_bytes())
-    assert run(["progression", "show", str(copy), "--output", str(copy)]) == 2
+    assert run(["progression", "show", str(copy), "--format", "text", "--output", str(copy)]) == 2
     assert copy.read_bytes() == Path(HARBOUR).read_bytes()
     assert "is what the page is made of" in capsys.readouterr().err

@@ -19,4 +19,4 @@ SEVERITY = ERROR
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    return reasons(verdict.blockers), f"Use another word, or teach it whole: `tricky {context.form}`."
+    return reasons(verdict.blockers), f"Use another word, or teach it whole: `tricky {context.plain}`."

@@ -25,4 +25,4 @@ def say(verdict: Verdict, context: Context) -> tuple[str, str]:
         message += f" Its odd part: {odd}."
     elif not verdict.blockers:
         message += reasons(verdict.blockers)
-    return message, f"Use another word, or teach `{context.form}` by step {context.step}."
+    return message, f"Use another word, or teach `{context.plain}` by step {context.step}."

@@ -9,9 +9,13 @@ Example: Zog, flumped.
 Instead: check it by eye, and pin its reading in the progression: `word Zog = z + o + g`.
 """
 
+import re
+
 from decodecheck.checking.findings._words import reasons
 from decodecheck.checking.kinds import WARNING, Context
 from decodecheck.checking.verdict import Verdict
+
+VOWELS = re.compile("[aeiouy]")
 
 SEVERITY = WARNING
 
@@ -26,4 +30,5 @@ def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     if verdict.tricky_at:
         message += f" A tricky word of step {verdict.tricky_at}."
     pin = guess.pin if guess else f"word {context.form} = ..."
-    return message, f"Check it by eye. To settle it, write into the progression, mended if need be: `{pin}`"
+    sound = f", or for a sound-word `allow sounds {context.plain}`" if not VOWELS.search(context.plain) else ""
+    return message, f"Check it by eye. To settle it, write into the progression, mended if need be: `{pin}`{sound}"

@@ -22,9 +22,7 @@ def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     never = [b for b in verdict.blockers if b.taught_at is None]
     later = [b.taught_at for b in verdict.blockers if b.taught_at]
     if never:
-        remedy = (
-            f"Use another word, or write `teach {item_text(never[0])}` or `tricky {context.form}` into the progression."
-        )
+        remedy = f"Use another word, or write `teach {item_text(never[0])}` or `tricky {context.plain}` into the progression."
     else:
         remedy = f"Use another word, keep it for step {max(later)}, or teach it before as a tricky word."
     return reasons(verdict.blockers), remedy

@@ -66,7 +66,9 @@ def test_a_tricky_word_that_can_be_decoded_has_no_odd_part() -> None:
 
 
 def test_confusable_lessons_close_together() -> None:
-    order = order_of("step 1\n  teach b, a\nstep 2\n  teach d\nstep 4\n  teach p\nstep 9\n  teach m\nstep 10\n teach i\nstep 11\n teach n\n")
+    order = order_of(
+        "step 1\n  teach b, a\nstep 2\n  teach d\nstep 4\n  teach p\nstep 9\n  teach m\nstep 10\n teach i\nstep 11\n teach n\n"
+    )
     found = {(n.one, n.one_step, n.other, n.other_step) for n in overview(order, 11).neighbours}
     # what counts is how many steps there are between two, not their numbers: 4 is the second step after 1
     assert found == {("b", 1, "d", 2), ("d", 2, "p", 4), ("b", 1, "p", 4), ("m", 9, "n", 11)}

@@ -1,1 +1,1 @@
-"""Texts as they come, cut into words."""
+"""Texts and spreadsheets as they come, cut into words and cells."""

@@ -1,1 +1,1 @@
-"""A school's files: configuration, finding texts, steps, safe writes."""
+"""A school's files: configuration with its groups, finding texts, starting a progression, safe writes."""

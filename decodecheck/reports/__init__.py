@@ -1,1 +1,1 @@
-"""Reports: one format a file."""
+"""Reports: what each says, and each format in a file of its own."""

@@ -44,6 +44,11 @@ def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
     )
     assert done.returncode == 1, done.stderr
     assert "br[ea]d" in done.stdout
+    arguments = ["progression", "brief", str(progression), "--output", str(tmp_path / "brief.html")]
+    done = subprocess.run(
+        [*command[:5], *arguments], capture_output=True, text=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(site)}, check=False
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
 
 
 def test_source_distribution_holds_rules_and_tests(built: Path) -> None:

@@ -20,7 +20,7 @@ from decodecheck.errors import Problem, UserError, nearest
 @click.option("--title", metavar="TITLE", help="What the progression is called.")
 @click.option("--accent", metavar="ACCENT", help="For a list or sheet; southern-british if none is given.")
 def command(file: str, origin: str | None, title: str | None, accent: str | None) -> int:
-    """Write a new progression into FILE.
+    """Write a new progression into FILE (- : to standard output).
 
     A list of graphemes has a step a line, or, with blank lines in it, a step between two of them; a line may open with
     `Week 1:` or `tricky:`, and a sound be named as in `ai (rain)`. A spreadsheet has the columns step, item, example word and
@@ -40,9 +40,12 @@ def command(file: str, origin: str | None, title: str | None, accent: str | None
         close = nearest(accent, list(ACCENTS), most=1)
         todo = (f"Did you mean {close[0]}? " if close else "") + "Accents are: " + ", ".join(ACCENTS) + "."
         raise UserError(Problem("--accent", f"There is no accent called {accent!r}.", todo))
-    if Path(file).exists():
+    if file != "-" and Path(file).exists():
         raise UserError(Problem(shown(file), "This file is there already.", "Name another, or move it away first."))
     started = start(origin, title, accent)
+    if file == "-":
+        click.echo(started.text, nl=False)
+        return 0
     write_safely(Path(file), started.text)
     if started.understood:
         click.echo(started.understood)

@@ -82,7 +82,8 @@ def _sound(name: Text, grapheme: str, said: Text | None, accent: str) -> Sound:
     for c in rows:
         if plain_ipa("".join(project(grapheme, c.sound, False, accent))) == wanted:
             return c.sound
-    sound = _read_ipa(wanted, accent)
+    # an accent whose vowels are written without a length mark is meant all the same
+    sound = _read_ipa(wanted, accent) or _read_ipa(wanted.replace("ː", ""), accent)
     if sound is None:
         known = " ".join(dict.fromkeys("".join(s.ipa[accent]) for s in sound_codes().values()))
         raise PinError(said, f"`/{ipa}/` is not written in sounds of the accent {accent}.", f"Its sounds are: {known}")

@@ -238,3 +238,9 @@ def test_load_raises_with_every_mistake(tmp_path: Path) -> None:
     with pytest.raises(UserError) as caught:
         load(str(path))
     assert len(caught.value.problems) >= 2
+
+
+def test_a_length_mark_is_no_mistake_where_an_accent_writes_none() -> None:
+    order, problems = resolve("accent general-american\nstep 1\n  teach a\nword Niamh = n + ia /iː/ + mh /v/\n", "x")
+    assert problems == []
+    assert [s.sound for s in order.pinned["niamh"].segments] == [("n",), ("FLEECE",), ("v",)]

@@ -10,7 +10,6 @@ from decodecheck.insight.confusable import Neighbours, neighbours
 from decodecheck.insight.naming import Taught, odd_part, taught
 from decodecheck.insight.standards import Uncovered, uncovered
 from decodecheck.lexicon.common_words import common_words
-from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
 
 SIZES = (500, 2000)
@@ -90,9 +89,3 @@ def _readable(steps: Sequence[tuple[int, int]], before: int, step: int) -> Reada
 def _spelt(order: TeachingOrder, word: str) -> str:
     """A tricky word with the capitals that the file gives it."""
     return order.tricky_spelling.get(word, word)
-
-
-def never_readable(order: TeachingOrder, words: Sequence[str]) -> list[str]:
-    """The words, in their order, that no step makes decodable and that are never taught as tricky words."""
-    judge = Judge(order, order.last)
-    return [word for word in words if min(judge.first_steps(word)) == NEVER]

@@ -106,11 +106,6 @@ def key_word(grapheme: str, sound: Sound, accent: str) -> str:
     )
 
 
-def sound_key_word(sound: Sound) -> str:
-    """A familiar word for a sound whatever its spelling."""
-    return sound_codes()[sound[0]].key_word if sound else ""
-
-
 @dataclass(frozen=True, slots=True)
 class Names:
     """Every name that a statement may use, for messages about unknown ones."""

@@ -111,7 +111,15 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stan
     def stays(before: int, after: int | None) -> bool:
         return after is not None and before in matched and matched[before] <= after <= stands[before]
 
-    for mention in old.mentions:
+    another = old.accent != new.accent
+    if another:
+        # another accent merges other sounds, so the same lesson stands for other items: lessons are compared as they are written
+        written_old, written_new = ({m.label: m.step for m in order.mentions} for order in (old, new))
+        for label, taught_at in written_old.items():
+            if not stays(taught_at, written_new.get(label)):
+                yield Moved(label, taught_at, written_new.get(label))
+        yield from (Moved(label, None, step) for label, step in written_new.items() if label not in written_old)
+    for mention in () if another else old.mentions:
         by_step: dict[int | None, set[str]] = {}
         for key in mention.keys:
             by_step.setdefault(new.item_step.get(key), set()).add(key)
@@ -119,7 +127,7 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stan
             taught = named(old, mention, frozenset(keys))
             if taught and not stays(mention.step, step):
                 yield Moved(taught.statement, mention.step, step)
-    for mention in new.mentions:
+    for mention in () if another else new.mentions:
         taught = named(new, mention, frozenset(key for key in mention.keys if key not in old.item_step))
         if taught:
             yield Moved(taught.statement, None, mention.step)

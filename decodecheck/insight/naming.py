@@ -16,6 +16,8 @@ from decodecheck.progression.order import Mention, TeachingOrder
 
 EVERYDAY = 11
 """The highest cost in the inventory of a correspondence whose key word stands for its sound."""
+MOST_USUAL = 10
+"""The highest cost in the inventory of an everyday grapheme, which is nothing odd in a word."""
 MOST_SOUNDS = 2
 NEAR = 2
 """How much more than the cheapest a sound of a grapheme may cost to be named beside it."""
@@ -101,10 +103,10 @@ def odd_part(order: TeachingOrder, word: str, step: int) -> str:
 
 
 def _usual(blocker: Blocker) -> bool:
-    """Does a grapheme have here what its name alone stands for?"""
+    """Does an everyday grapheme (t, sh; not the mb of climb) have here what its name alone stands for?"""
     kind, *rest = blocker.item.split("|")
     found = inventory().get(rest[0], sound_of(blocker.item)) if kind == "gpc" else None
-    return found is not None and found.bare == "yes"
+    return found is not None and found.bare == "yes" and found.cost <= MOST_USUAL and not found.place
 
 
 def odd_reason(judge: Judge, word: str) -> str:

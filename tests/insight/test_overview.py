@@ -50,6 +50,8 @@ def test_the_commonest_words_hold_those_of_a_standard() -> None:
         ("one", "o-e: w of win and u of cup"),
         ("laugh", "au: ar of car; gh: f of fish"),
         ("put", "u: oo of book"),
+        ("once", "o: w of win and u of cup; ce: s of sun"),
+        ("because", "au: o of hot; se: z of zip"),
         ("she", "e: ee of see"),
         ("the", "e: er of sister"),
         ("friend", "ie: e of bed"),

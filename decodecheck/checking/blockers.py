@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from decodecheck.checking.verdict import (
     CAPITAL,
+    DOUBLED,
     ENDING,
     EXCEPTED,
     IRREGULAR,
@@ -17,7 +18,7 @@ from decodecheck.checking.verdict import (
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.sounds import project
-from decodecheck.progression.items import key_word, projected
+from decodecheck.progression.items import combination_word, key_word, projected
 from decodecheck.progression.order import TeachingOrder
 
 
@@ -63,9 +64,12 @@ def _of_item(order: TeachingOrder, item: str, segments: tuple[Segment, ...], ori
     if kind == "ending":
         return Blocker(rest[0], letters, sounds, "", taught_at, ENDING, item)
     if kind == "together":
-        return Blocker(rest[0], letters, sounds, "", taught_at, TAUGHT_LATER if taught_at else NEVER_TAUGHT, item)
+        as_in = combination_word(item, order.accent)
+        return Blocker(rest[0], letters, sounds, as_in, taught_at, TAUGHT_LATER if taught_at else NEVER_TAUGHT, item)
+    if kind == "single":
+        return Blocker(rest[0], letters, sounds, "", taught_at, DOUBLED, item)
     if kind in ("shape", "syllables", "adjacent"):
-        name = f"{rest[0]} syllables" if kind == "syllables" else rest[0]
+        name = f"{rest[0]} syllables" if kind == "syllables" else rest[0].replace("+", "")
         return Blocker(name, (), (), "", taught_at, STRUCTURE, item)
     odd = tuple(s for s in segments if s.irregular) or segments
     return Blocker(
@@ -100,13 +104,24 @@ def _segment_of(grapheme: str, sound: str, segments: tuple[Segment, ...], accent
     return None
 
 
-def capital_blocker(letter: str, order: TeachingOrder) -> Blocker:
-    """The capital letter at the start of a form."""
-    when = capital_step(letter, order)
-    item = f"capital|{letter.lower()}"
-    if item in order.excepted:
-        return Blocker(letter, (0,), (), "", order.excepted[item], EXCEPTED, item)
-    return Blocker(letter, (0,), (), "", when if when != NEVER else None, CAPITAL, item)
+def capital_blockers(form: str, step: int, order: TeachingOrder) -> tuple[Blocker, ...]:
+    """The capital letters of a form that are not taught by a step."""
+    found = []
+    for place, letter in enumerate(form):
+        if not letter.isupper() or capital_step(letter, order) <= step:
+            continue
+        when = capital_step(letter, order)
+        item = f"capital|{letter.lower()}"
+        if item in order.excepted:
+            found.append(Blocker(letter, (place,), (), "", order.excepted[item], EXCEPTED, item))
+        else:
+            found.append(Blocker(letter, (place,), (), "", when if when != NEVER else None, CAPITAL, item))
+    return tuple({b.grapheme: b for b in reversed(found)}.values())[::-1]
+
+
+def capitals_step(form: str, order: TeachingOrder) -> int:
+    """The first step at which every capital of a form is read; 0 where it has none."""
+    return max((capital_step(letter, order) for letter in form if letter.isupper()), default=0)
 
 
 def capital_step(letter: str, order: TeachingOrder) -> int:

@@ -10,12 +10,11 @@ from contextlib import contextmanager
 
 from decodecheck.checking.context import choose, neighbours
 from decodecheck.checking.judge import Judge
-from decodecheck.checking.report import TextReport, Word
+from decodecheck.checking.report import TextReport
 from decodecheck.checking.verdict import (
     ALLOWED,
     BLOCKED,
     DECODABLE,
-    STATUSES,
     TRICKY,
     UNJUDGED,
     UNSURE,
@@ -24,32 +23,17 @@ from decodecheck.documents.words import PLAIN, STRETCH, cut
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.source import SourceText
 
+REACH = 8
+"""Blanks that may stand between a hyphen and its line end."""
 PIECE = 1 << 18
 """Characters of a text that are held as a list of stretches at a time."""
-_ENDS_SENTENCE = (
-    ".",
-    "!",
-    "?",
-    "…",
-    ":",
-    '."',
-    '!"',
-    '?"',
-    ".”",
-    "!”",
-    "?”",
-    ".'",
-    "!'",
-    "?'",
-    ".’",
-    "!’",
-    "?’",
-    ".)",
-    "…”",
-)
+_STOPS = (".", "!", "?", "…", ":")
+_CLOSERS = "\"'”’)]"
 _OPENING = "\"'“‘(["
 _FINE = frozenset((DECODABLE, TRICKY))
 _HYPHENS = "-\u2010\u00ad"
+_LINE_END = re.compile(r"\r\n|\n|\r")
+_ONE_LINE_END = re.compile(r"[ \t]*(?:\r\n|\n|\r)[ \t]*\Z")
 
 
 Settle = Callable[[str, int], str]
@@ -135,18 +119,7 @@ class Checker:
         if status == UNJUDGED:
             report.unjudged[form] += times
             return
-        plain = form.lower() if form.isascii() else plain_spelling(form).plain
-        old = report.distinct.get(plain)
-        if old is None or STATUSES.index(status) > STATUSES.index(old.status):
-            first = (
-                0
-                if status == ALLOWED
-                else self.judge.judge(form, sense).first_step
-                if sense
-                else self.judge.status(form)[1]
-            )
-            report.distinct[plain] = Word(status, first, form, sense)
-        report.running[plain] += times
+        report.occurrences[form, sense, status] += times
 
     def _place(self, report: TextReport, piece: str, offset: int, settled: Counter[str], every_word: bool) -> None:
         """Go through a piece in order, with positions, for the stretches that need them."""
@@ -228,7 +201,8 @@ class Checker:
         if stretch[-1] not in _HYPHENS or not parts or parts[-1][3] == UNJUDGED:
             return None
         following = STRETCH.search(piece, end)
-        if not following or piece[end : following.start()].strip(" \t\r") != "\n" or not following[0][0].islower():
+        between = piece[end : following.start()] if following else ""
+        if not following or not _ONE_LINE_END.match(between) or not following[0][0].islower():
             return None
         second = self._parts.get(following[0]) or ()
         if not second or second[0][0] != 0 or second[0][3] == UNJUDGED:
@@ -259,10 +233,10 @@ def _pieces(text: str) -> Iterator[tuple[int, str]]:
         if end >= len(text):
             yield start, text[start:]
             return
-        at = text.find("\n", end)
-        while at > 0 and text[max(0, at - 4) : at].rstrip("\r \t")[-1:] in _HYPHENS:
-            at = text.find("\n", at + 1)
-        at = len(text) if at < 0 else at + 1
+        line = _LINE_END.search(text, end)
+        while line and text[max(0, line.start() - REACH) : line.start()].rstrip(" \t")[-1:] in tuple(_HYPHENS):
+            line = _LINE_END.search(text, line.end())
+        at = line.end() if line else len(text)
         yield start, text[start:at]
         start = at
 
@@ -271,4 +245,6 @@ def _starts_sentence(piece: str, start: int, before: re.Match[str] | None) -> bo
     """Does a sentence start here: after a full stop or the like, a blank line, or with an opening quotation mark?"""
     if before is None or piece[start] in _OPENING:
         return True
-    return before[0].endswith(_ENDS_SENTENCE) or piece.count("\n", before.end(), start) > 1
+    if before[0].rstrip(_CLOSERS).endswith(_STOPS):
+        return True
+    return len(_LINE_END.findall(piece, before.end(), start)) > 1

@@ -1,4 +1,8 @@
-"""Judge one form at a step: once per distinct form, whatever it stands next to."""
+"""Judge one form at a step: once per distinct form, whatever it stands next to.
+
+What is said of a form is worked out from the teaching order alone; the step of the check only decides which of it holds. So the
+first step at which a form can be read never depends on the step of the check.
+"""
 
 from __future__ import annotations
 
@@ -6,15 +10,18 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
-from decodecheck.checking.blockers import blockers, capital_blocker, capital_step
+from decodecheck.checking.blockers import blockers, capital_blockers, capitals_step
 from decodecheck.checking.context import Choice
+from decodecheck.checking.hyphens import Piece, pieces
 from decodecheck.checking.kinds import Guess
 from decodecheck.checking.verdict import (
     ALLOWED,
     BLOCKED,
     CAPITAL,
     DECODABLE,
+    DOUBLED,
     ENDING,
     IRREGULAR,
     STRUCTURE,
@@ -25,19 +32,17 @@ from decodecheck.checking.verdict import (
     Blocker,
     Verdict,
 )
-from decodecheck.lexicon.analysis import not_endings
-from decodecheck.lexicon.derive import said
-from decodecheck.lexicon.endings import attach, loose, splits
-from decodecheck.lexicon.lookup import STRETCHED, Found, Lookup, Spelling, plain_spelling
+from decodecheck.lexicon.lookup import LONGEST, STRETCHED, Found, Lookup, Spelling, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.sounds import project
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
 
+if TYPE_CHECKING:
+    from decodecheck.progression.readiness import Readiness
+
 ROMAN = re.compile(r"M{0,3}(CM|CD|D?C{0,3})(XC|XL|L?X{0,3})(IX|IV|V?I{0,3})\Z")
 """A Roman numeral in capitals."""
-LONGEST_COMPOUND = 60
-"""No two words make a longer one; looking for them in a text without a space would take minutes."""
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
 
@@ -104,35 +109,35 @@ class Judge:
         return found
 
     def first_steps(self, word: str) -> tuple[int, int]:
-        """From which step a plain lower-case word of the lexicon is decodable, and from which it is a tricky word.
+        """From which step a plain lower-case word of the lexicon is decodable, and from which it is known by tricky words.
 
         NEVER where it is not. Senses that are rare do not count; capitals and allowances are left out of account.
         """
         decodable = self._decodable_steps.get(word)
         if decodable is None or (decodable == NEVER and not self.lookup.lexicon.has(word)):
-            readings = self.lookup.find(plain_spelling(word)).readings
-            senses: dict[str, int] = {}
-            for r in [r for r in readings if not r.rare] or readings:
-                senses[r.sense] = min(senses.get(r.sense, NEVER), self.order.reading_step(r))
-            decodable = max(senses.values(), default=NEVER)
+            found = self.lookup.find(plain_spelling(word))
+            decodable = max((step for _, step in self._by_sense(found.readings)), default=NEVER)
             self._decodable_steps[word] = decodable
-        tricky = self._tricky_step(word, self.lookup.readings(word)) if self._may_be_tricky(word) else None
-        return decodable, NEVER if tricky is None else tricky
+        if not self._may_be_tricky(word):
+            return decodable, NEVER
+        return decodable, self._tricky_step(word, self.lookup.readings(word)) or NEVER
 
     @cached_property
     def _decodable_steps(self) -> dict[str, int]:
-        from decodecheck.progression.readiness import Readiness
-
-        steps = Readiness(self.order).words.tolist()
+        steps = self._readiness.words.tolist()
         return {w: s for w, s in zip(self.lookup.lexicon.tables.words(), steps) if w not in self.order.pinned}
 
     @cached_property
     def _sense_steps(self) -> list[int]:
+        steps: list[int] = self._readiness.senses.tolist()
+        return steps
+
+    @cached_property
+    def _readiness(self) -> Readiness:
         # numpy is slow to load, and explain can do without the vector
         from decodecheck.progression.readiness import Readiness
 
-        steps: list[int] = Readiness(self.order).senses.tolist()
-        return steps
+        return Readiness(self.order)
 
     def _by_number(self, form: str) -> tuple[str, int] | None:
         """Status and first step of an everyday word with one sense, straight from the vector; None for all others."""
@@ -146,21 +151,20 @@ class Judge:
                 return None
         lexicon = self.lookup.lexicon
         number = lexicon.tables.number(word)
-        if number < 0 or word in self.order.pinned or word in self.order.sounds:
+        if number < 0 or self.order.pinned or word in self.order.sounds or STRETCHED.search(word):
             return None
         sense = lexicon.word_sense[number]
-        if lexicon.word_sense[number + 1] != sense + 1:
+        if lexicon.word_sense[number + 1] != sense + 1 or number in self._readiness.touched:
             return None
         step = self._sense_steps[sense]
-        if step <= self.step:
-            return DECODABLE, step
-        return None if self._may_be_tricky(word) else (BLOCKED, step)
+        return (DECODABLE if step <= self.step else BLOCKED), step
 
     def _may_be_tricky(self, word: str) -> bool:
-        tricky = self.order.tricky
-        if word in tricky or any(split.base in tricky for split in splits(word)):
-            return True
-        return any(word[:at] in tricky or word[at:] in tricky for at in range(2, len(word) - 1))
+        """Is a word tricky, or made of one that is?"""
+        number = self.lookup.lexicon.tables.number(word)
+        if number >= 0 and not self.order.pinned:
+            return number in self._readiness.touched
+        return bool(self.order.tricky)
 
     def is_name(self, form: str) -> bool:
         """Does a form with a capital have no lower-case entry, so that inside a sentence it is a name?"""
@@ -175,12 +179,14 @@ class Judge:
             return Verdict(ALLOWED, first_step=0)
         if len(plain) == 1 and plain not in LONE_LETTERS:
             return Verdict(UNJUDGED, detail="a letter by itself")
-        if len(form) > 1 and ROMAN.match(form) and not (self.lookup.lexicon.has(plain) and len(set(form)) > 2):
+        if len(plain) > LONGEST:
+            return Verdict(UNJUDGED, detail="too long to be a word")
+        if self._is_numeral(form, plain):
             return Verdict(UNJUDGED, detail="a Roman numeral")
         if "-" in plain and not self.lookup.readings(plain):
             return self._taught_whole(plain, self._hyphenated(form, spelling))
         verdict = self._judge_plain(form, self.lookup.find(spelling), sense)
-        return self._with_capital(form, verdict)
+        return self._with_capitals(form, plain, verdict)
 
     def _is_allowed(self, form: str, plain: str) -> bool:
         if form[:1].isupper():
@@ -191,158 +197,134 @@ class Judge:
                 return True
         if plain in self.order.sounds:
             return True
-        return bool(STRETCHED.search(plain)) and _squeezed(plain) in {_squeezed(s) for s in self.order.sounds}
+        return bool(STRETCHED.search(plain)) and _squeezed(plain) in self._squeezed_sounds
+
+    @cached_property
+    def _squeezed_sounds(self) -> frozenset[str]:
+        return frozenset(map(_squeezed, self.order.sounds))
+
+    def _is_numeral(self, form: str, plain: str) -> bool:
+        """XIV or xiv, but no word: MIX, did, I."""
+        letters = form.upper() if form.islower() else form
+        return len(form) > 1 and ROMAN.match(letters) is not None and not self.lookup.lexicon.has(plain)
 
     def _taught_whole(self, plain: str, verdict: Verdict) -> Verdict:
         """The verdict on a word with a hyphen that may be a tricky word itself."""
         taught = self.order.tricky.get(plain)
-        if taught is None or verdict.status == DECODABLE:
+        if taught is None:
             return verdict
         first = min(taught, verdict.first_step)
-        if taught <= self.step:
+        if taught <= self.step and verdict.status != DECODABLE:
             return Verdict(TRICKY, first_step=first, readings=verdict.readings, tricky_at=taught)
         return replace(verdict, first_step=first, tricky_at=taught)
 
+    def _by_sense(self, readings: Sequence[Reading]) -> list[tuple[Reading, int]]:
+        """The reading of each usual sense that is readable first, and from which step: any variant of a sense will do."""
+        senses: dict[str, tuple[Reading, int]] = {}
+        for reading in [r for r in readings if not r.rare] or readings:
+            step = self.order.reading_step(reading)
+            if reading.sense not in senses or step < senses[reading.sense][1]:
+                senses[reading.sense] = reading, step
+        return list(senses.values())
+
     def _judge_plain(self, form: str, found: Found, sense: str) -> Verdict:
         meant = [r for r in found.readings if sense and r.sense == sense]
-        readings = (
-            meant or [r for r in found.readings if "PROPN" not in r.pos or form[:1].isupper()] or list(found.readings)
-        )
-        usual = [r for r in readings if not r.rare] or readings
+        fitting = [r for r in found.readings if "PROPN" not in r.pos or form[:1].isupper()]
+        readings = meant or fitting or list(found.readings)
         tricky_at = self._tricky_step(found.word, readings)
-        if not usual:
-            if tricky_at is not None and tricky_at <= self.step:
-                return Verdict(TRICKY, first_step=tricky_at, tricky_at=tricky_at)
-            if form.isupper() and 1 < len(form) < 6 and form.isalpha():
+        known = tricky_at is not None and tricky_at <= self.step
+        if not readings:
+            if known:
+                return Verdict(TRICKY, first_step=self.order.tricky[found.word], tricky_at=tricky_at)
+            if tricky_at is None and form.isupper() and 1 < len(form) < 6 and form.isalpha():
                 return Verdict(UNJUDGED, detail="an abbreviation")
-            return Verdict(UNSURE, "unlisted-word", tricky_at=tricky_at)
-        senses: dict[str, list[Reading]] = {}
-        for reading in usual:
-            senses.setdefault(reading.sense, []).append(reading)
-        # any variant of a sense will do
-        best = [min(group, key=self.order.reading_step) for group in senses.values()]
-        steps = [self.order.reading_step(r) for r in best]
+            first = NEVER if tricky_at is None else tricky_at
+            return Verdict(UNSURE, "unlisted-word", first, tricky_at=tricky_at)
+        pairs = self._by_sense(readings)
+        best, steps = tuple(r for r, _ in pairs), [step for _, step in pairs]
         early, late = min(steps), max(steps)
-        ready = min(late, tricky_at if tricky_at is not None else NEVER)
+        first = min(late, NEVER if tricky_at is None else tricky_at)
         if late <= self.step:
-            return Verdict(DECODABLE, first_step=late, readings=tuple(best), tricky_at=tricky_at)
-        if tricky_at is not None and tricky_at <= self.step:
-            odd = self._blockers(best[:1], self.step, found, None)
-            return Verdict(
-                TRICKY, first_step=min(tricky_at, late), blockers=odd, readings=tuple(best), tricky_at=tricky_at
-            )
+            return Verdict(DECODABLE, first_step=first, readings=best, tricky_at=tricky_at)
+        if known:
+            odd = self._blockers(best[0], found, None)
+            return Verdict(TRICKY, first_step=first, blockers=odd, readings=best, tricky_at=tricky_at)
         if early <= self.step:
-            in_the_way = self._blockers([r for r, s in zip(best, steps) if s > self.step][:1], self.step, found, None)
-            return Verdict(UNSURE, "undecided-sense", ready, in_the_way, tuple(best), tricky_at)
-        hindrance = self._blockers([best[steps.index(early)]], self.step, found, tricky_at)
-        return Verdict(BLOCKED, _kind(hindrance, tricky_at), ready, hindrance, tuple(best), tricky_at)
+            hard = next(r for r, step in pairs if step > self.step)
+            return Verdict(UNSURE, "undecided-sense", first, self._blockers(hard, found, None), best, tricky_at)
+        hindrance = self._blockers(best[steps.index(early)], found, tricky_at)
+        return Verdict(BLOCKED, _kind(hindrance, tricky_at), first, hindrance, best, tricky_at)
 
-    def _blockers(
-        self, readings: Sequence[Reading], step: int, found: Found, tricky_at: int | None
-    ) -> tuple[Blocker, ...]:
+    def _blockers(self, reading: Reading, found: Found, tricky_at: int | None) -> tuple[Blocker, ...]:
         result: list[Blocker] = []
-        for reading in readings:
-            for b in blockers(self.order, reading, step, found.origin):
-                if tricky_at is not None and (b.taught_at is None or b.taught_at >= tricky_at):
-                    b = replace(b, taught_at=tricky_at, cause=TRICKY_LATER)
-                result.append(b)
+        for b in blockers(self.order, reading, self.step, found.origin):
+            if tricky_at is not None and (b.taught_at is None or b.taught_at >= tricky_at):
+                b = replace(b, taught_at=tricky_at, cause=TRICKY_LATER)
+            result.append(b)
         return tuple(dict.fromkeys(result))
 
-    def _with_capital(self, form: str, verdict: Verdict) -> Verdict:
-        """A capital that is gated holds any word back until it is taught."""
-        if not form[:1].isupper() or verdict.status not in (DECODABLE, TRICKY, BLOCKED):
+    def _with_capitals(self, form: str, plain: str, verdict: Verdict) -> Verdict:
+        """A capital that is gated holds any word back until it is taught; the tricky word I brings its own."""
+        when = capitals_step(form, self.order)
+        if not when or verdict.status == UNJUDGED or verdict.kind == "unlisted-word":
             return verdict
-        when = capital_step(form[0], self.order)
-        if when <= self.step or (form == "I" and verdict.status == TRICKY):
-            return verdict
-        hindrance = (capital_blocker(form[0], self.order), *(verdict.blockers if verdict.status == BLOCKED else ()))
-        kind = verdict.kind or "untaught-capital"
-        return Verdict(BLOCKED, kind, max(when, verdict.first_step), hindrance, verdict.readings, verdict.tricky_at)
-
-    # -- tricky words and what is built on them ---------------------------------------------------------------------
+        whole = self.order.tricky.get("i", NEVER) if form == "I" else NEVER
+        first = min(max(when, verdict.first_step), whole)
+        if when <= self.step or whole <= self.step:
+            return replace(verdict, first_step=first)
+        gates = capital_blockers(form, self.step, self.order)
+        if verdict.status == BLOCKED:
+            return replace(verdict, first_step=first, blockers=(*gates, *verdict.blockers))
+        return Verdict(BLOCKED, "untaught-capital", first, gates, verdict.readings, verdict.tricky_at)
 
     def _tricky_step(self, word: str, readings: Sequence[Reading]) -> int | None:
         """The step at which a word is taught whole, or follows from a tricky word by an ending or as a compound."""
-        tricky = self.order.tricky
-        options = [tricky[word]] if word in tricky else []
-        pronunciations = {loose(said(r, self.lookup.lexicon.name)) for r in readings}
-        for split in splits(word):
-            if split.base in tricky and (word, split.ending) not in not_endings():
-                built = {
-                    loose(p)
-                    for base in self.lookup.deriver.known(split.base)
-                    for p, _ in attach(split.base, base, split.ending, self.lookup.lexicon.name)
-                }
-                if built & pronunciations:
-                    ending = self.order.item_step.get(f"ending|{split.ending}", 0)
-                    options.append(max(tricky[split.base], ending))
-        for at in range(2, len(word) - 1) if len(word) <= LONGEST_COMPOUND else ():
-            halves = word[:at], word[at:]
-            if not any(half in tricky for half in halves):
-                continue
-            steps = [self._half_step(half) for half in halves]
-            if all(s < NEVER for s in steps) and self._adds_up(halves, pronunciations):
-                options.append(max(steps))
-        return min(options, default=None)
-
-    def _half_step(self, half: str) -> int:
-        if half in self.order.tricky:
-            return self.order.tricky[half]
-        return min((self.order.reading_step(r) for r in self.lookup.lexicon.readings(half)), default=NEVER)
-
-    def _adds_up(self, halves: tuple[str, str], pronunciations: set[str]) -> bool:
-        known = self.lookup.deriver.known
-        return any(loose(f"{a} {b}") in pronunciations for a in known(halves[0]) for b in known(halves[1]))
+        whole = self.order.tricky.get(word, NEVER)
+        if not self.order.tricky:
+            return None
+        usual = [r for r in readings if not r.rare] or readings
+        senses: dict[str, int] = {}
+        for reading in usual:
+            if reading.parts:
+                step = self.order.known_step(word, reading)
+                if step < self.order.reading_step(reading):
+                    senses[reading.sense] = min(step, senses.get(reading.sense, NEVER))
+        # what follows from a tricky word holds for the word only if it holds for each of its senses
+        if senses and len(senses) == len({r.sense for r in usual}):
+            whole = min(whole, max(senses.values()))
+        return None if whole == NEVER else whole
 
     # -- hyphenated words -------------------------------------------------------------------------------------------
 
     def _hyphenated(self, form: str, spelling: Spelling) -> Verdict:
-        """Each part is judged; a stutter (b-b-but) only by its last part."""
-        parts: list[tuple[int, int]] = []
-        start = 0
-        for i, letter in enumerate(spelling.plain + "-"):
-            if letter == "-":
-                if i > start:
-                    parts.append((start, i))
-                start = i + 1
-        texts = [spelling.plain[a:b] for a, b in parts]
-        if (
-            len(texts) > 1
-            and len(texts[0]) <= 3
-            and texts[-1].startswith(texts[0])
-            and all(t == texts[0] for t in texts[:-1])
-        ):
-            parts = parts[-1:]
-        verdicts: list[Verdict] = []
-        for a, b in parts:
-            first, last = spelling.origin[a], spelling.origin[b - 1] + 1
-            piece = self.judge(form[first:last])
-            moved = tuple(replace(x, letters=tuple(i + first for i in x.letters)) for x in piece.blockers)
-            verdicts.append(
-                Verdict(
-                    piece.status, piece.kind, piece.first_step, moved, piece.readings, piece.tricky_at, piece.detail
-                )
-            )
-        if not verdicts:
+        """The verdict on a word with hyphens: that of its parts; a letter by itself (e-mail) is none to judge."""
+        judged: list[tuple[Piece, Verdict]] = []
+        for piece in pieces(spelling, self.lookup):
+            verdict = self.judge(piece.form(form))
+            moved = tuple(replace(x, letters=piece.moved(x.letters)) for x in verdict.blockers)
+            judged.append((piece, replace(verdict, blockers=moved)))
+        judged = [(p, v) for p, v in judged if v.status != UNJUDGED] or judged
+        if not judged:
             return Verdict(UNJUDGED, detail="a sign")
+        verdicts = [v for _, v in judged]
         order = [BLOCKED, UNSURE, UNJUDGED, ALLOWED, TRICKY, DECODABLE]
         worst = min(verdicts, key=lambda v: order.index(v.status))
         hindrance = tuple(b for v in verdicts if v.status == worst.status for b in v.blockers)
         first_step = max(v.first_step for v in verdicts)
-        whole = _together(parts, verdicts) or worst.readings
+        whole = _together(judged) or worst.readings
         return Verdict(worst.status, worst.kind, first_step, hindrance, whole, worst.tricky_at, worst.detail)
 
 
-def _together(parts: Sequence[tuple[int, int]], verdicts: Sequence[Verdict]) -> tuple[Reading, ...]:
+def _together(judged: Sequence[tuple[Piece, Verdict]]) -> tuple[Reading, ...]:
     """The readings of the parts of a hyphenated word as one, where each part has one."""
-    if any(len(v.readings) != 1 for v in verdicts):
+    if any(len(v.readings) != 1 for _, v in judged):
         return ()
     segments = tuple(
-        replace(s, letters=tuple(i + start for i in s.letters))
-        for (start, _), v in zip(parts, verdicts)
+        replace(s, letters=tuple(i + piece.start for i in s.letters))
+        for piece, v in judged
         for s in v.readings[0].segments
     )
-    units = tuple(u for v in verdicts for u in v.readings[0].units)
+    units = tuple(u for _, v in judged for u in v.readings[0].units)
     return (Reading(segments, units, "derived"),)
 
 
@@ -350,14 +332,22 @@ def _squeezed(word: str) -> str:
     return STRETCHED.sub(r"\1", word.replace("-", ""))
 
 
+_KINDS = (
+    (ENDING, "untaught-ending"),
+    (STRUCTURE, "untaught-structure"),
+    (CAPITAL, "untaught-capital"),
+    (DOUBLED, "untaught-double"),
+)
+
+
 def _kind(hindrance: Sequence[Blocker], tricky_at: int | None) -> str:
-    """The finding kind of a blocked word: by what stands most in the way."""
+    """The finding kind of a blocked word: by what stands most in the way; of endings, structures and capitals, by the last."""
     if tricky_at is not None:
         return "later-tricky-word"
     causes = [b.cause for b in hindrance]
     if IRREGULAR in causes:
         return "irregular-spelling"
-    for cause, kind in ((ENDING, "untaught-ending"), (STRUCTURE, "untaught-structure"), (CAPITAL, "untaught-capital")):
-        if all(c == cause for c in causes):
-            return kind
-    return "untaught-correspondence"
+    kinds = dict(_KINDS)
+    if any(cause not in kinds for cause in causes):
+        return "untaught-correspondence"
+    return kinds[max(hindrance, key=lambda b: b.taught_at or NEVER).cause]

@@ -10,7 +10,7 @@ from functools import cached_property
 
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.kinds import Context, kinds
-from decodecheck.checking.verdict import ALLOWED, BLOCKED, EXCEPTED, Blocker, Verdict
+from decodecheck.checking.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, Blocker, Verdict
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.source import SourceText
@@ -45,10 +45,14 @@ class WordAt:
     verdict: Verdict
 
 
+Occurrence = tuple[str, str, str]
+"""A form as it stands, the sense that its place decided ("" where none did), and its status there."""
+
+
 @dataclass(frozen=True, slots=True)
 class Word:
-    """A distinct word of a text: its status, the first step at which it can be read (NEVER if none), a form it has there,
-    and the sense that its place decided ("" where none did)."""
+    """A distinct word of a text, whatever its capitals and senses there: the worst status, the step from which every occurrence
+    can be read (NEVER if none), and the form and sense of the occurrence that has this status and comes last."""
 
     status: str
     first_step: int
@@ -64,8 +68,8 @@ SettledForm = tuple[str, bool, str]
 class TextReport:
     """Everything that is said of one text.
 
-    `counts` are running words by status; `distinct` holds every judged word by its plain spelling, `running` how often it
-    occurs. `sites` are places as (start, end, number of the form) one after another, `forms` numbers the forms. Findings are
+    `counts` are running words by status; `occurrences` says how often each judged form stands in which sense with which status.
+    `sites` are places as (start, end, number of the form) one after another, `forms` numbers the forms. Findings are
     made when they are asked for.
     """
 
@@ -73,8 +77,7 @@ class TextReport:
     judge: Judge
     every_word: bool = False
     counts: Counter[str] = field(default_factory=Counter)
-    distinct: dict[str, Word] = field(default_factory=dict)
-    running: Counter[str] = field(default_factory=Counter)
+    occurrences: Counter[Occurrence] = field(default_factory=Counter)
     unjudged: Counter[str] = field(default_factory=Counter)
     sites: array[int] = field(default_factory=lambda: array("Q"), repr=False)
     forms: dict[SettledForm, int] = field(default_factory=dict, repr=False)
@@ -149,6 +152,35 @@ class TextReport:
         if whole is None and not any(b.cause == EXCEPTED for b in verdict.blockers):
             return message, remedy
         return message, "Use another word, or take the exception out once the group has been taught."
+
+    @cached_property
+    def distinct(self) -> dict[str, Word]:
+        """Every judged word by its plain spelling."""
+        found: dict[str, Word] = {}
+        for form, sense, status in self.occurrences:
+            plain = plain_spelling(form).plain
+            old = found.get(plain)
+            step = self._first_step(form, sense, status)
+            worse = old is None or (STATUSES.index(status), step) > (STATUSES.index(old.status), old.first_step)
+            latest = max(step, old.first_step if old else 0)
+            if worse or old is None:
+                found[plain] = Word(status, latest, form, sense)
+            elif latest > old.first_step:
+                found[plain] = Word(old.status, latest, old.form, old.sense)
+        return found
+
+    def _first_step(self, form: str, sense: str, status: str) -> int:
+        if status == ALLOWED:
+            return 0
+        return self.judge.judge(form, sense).first_step if sense else self.judge.status(form)[1]
+
+    @cached_property
+    def running(self) -> Counter[str]:
+        """How often each judged word occurs, by its plain spelling."""
+        found: Counter[str] = Counter()
+        for (form, _, _), times in self.occurrences.items():
+            found[plain_spelling(form).plain] += times
+        return found
 
     def distinct_counts(self) -> Counter[str]:
         """Distinct words (not minding capitals) by status."""

@@ -27,6 +27,8 @@ LABELS = {
 
 TAUGHT_LATER, NEVER_TAUGHT, TRICKY_LATER = "taught-later", "never-taught", "tricky-later"
 ENDING, STRUCTURE, IRREGULAR, CAPITAL = "untaught-ending", "untaught-structure", "irregular", "untaught-capital"
+DOUBLED = "untaught-double"
+"""A doubled letter that comes with its single one only from a later step."""
 EXCEPTED = "excepted"
 """Taught to the class at `taught_at`, but left out for this group."""
 

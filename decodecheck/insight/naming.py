@@ -9,9 +9,9 @@ from functools import cache
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import TRICKY, Blocker, Verdict
 from decodecheck.lexicon.store import lexicon
-from decodecheck.phonics.inventory import inventory, together
+from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import Sound, is_vowel, lexicon_of, sound_codes
-from decodecheck.progression.items import choices, everyday_first, projected
+from decodecheck.progression.items import choices, combination_word, everyday_first, projected
 from decodecheck.progression.order import Mention, TeachingOrder
 
 EVERYDAY = 11
@@ -58,8 +58,10 @@ def named(order: TeachingOrder, mention: Mention, keys: frozenset[str]) -> Taugh
     if mention.kind == "correspondence":
         return _correspondence(order, mention, keys)
     if mention.kind == "together":
-        name = next(iter(keys)).partition("|")[2]
-        return Taught(name, (together()[name].key_word,), "", mention)
+        name = next(iter(keys)).split("|")[1]
+        words = dict.fromkeys(combination_word(key, order.accent) for key in sorted(keys))
+        whole = mention.label.partition(" as in ")[2].split(" and ") if " as in " in mention.label else []
+        return Taught(name, tuple(whole) or tuple(w for w in words if w)[:1], "", mention)
     return Taught(mention.label, (), "", mention)
 
 

@@ -80,7 +80,7 @@ def _missing(order: TeachingOrder, mention: Mention, judge: Judge) -> list[str]:
     if mention.kind == "correspondence":
         return _missing_sounds(order, mention)
     if mention.kind == "together":
-        name = next(iter(mention.keys)).partition("|")[2]
+        name = next(iter(mention.keys)).split("|")[1]
         # what is never taught as one item may be readable by its parts
         if mention.keys & order.item_step.keys():
             return []

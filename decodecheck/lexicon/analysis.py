@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Protocol
 
-from decodecheck.lexicon.endings import Split, attach, loose, splits
+from decodecheck.lexicon.compounds import compound
+from decodecheck.lexicon.endings import (
+    CONTRACTIONS,
+    KEEPS_BASE,
+    Split,
+    attach,
+    loose,
+    splits,
+    unstressed,
+)
 from decodecheck.phonics.align import Alignment, Segment, align
-from decodecheck.phonics.sounds import split_stress
+from decodecheck.phonics.sounds import reference_accent, split_stress, tokens
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
-
-SHORT_HALVES = frozenset(("up", "in", "on", "to", "by", "no", "so", "be", "my", "go"))
-"""Two-letter words that make compounds (into, upon, makeup)."""
 
 
 class Words(Protocol):
@@ -29,16 +35,29 @@ class Words(Protocol):
     def is_name(self, word: str) -> bool:
         """Is the word only a name? A name takes no ending but 's."""
 
+    def rank(self, word: str) -> float:
+        """How common the word is: of two bases or halves, the commoner is meant."""
 
-GRAMMATICAL = frozenset(("-s", "-es", "-ed", "-ing", "'s", "n't", "'ll", "'ve", "'re", "'d", "'m"))
+
+GRAMMATICAL = frozenset(("-s", "-es", "-ed", "-ing", "'s", *CONTRACTIONS))
 """Endings that any word may take; before the others (-er, -y, ...) a rare base is more likely an accident."""
 
 
 @dataclass(frozen=True, slots=True)
 class EndingSpan:
-    """Which segments (from, to) of a word are an ending."""
+    """Which segments (from, to) of a word are an ending; none where `last` is before `first`."""
 
     ending: str
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A known word inside a word, said as it is by itself, and which segments (from, to) it covers."""
+
+    word: str
+    pronunciation: str
     first: int
     last: int
 
@@ -47,14 +66,14 @@ class EndingSpan:
 class Analysis:
     """A segmented word with its parts.
 
-    `of_base` gives, for a segment that an ending has changed (the a of *making*), the segment of the base (a-e).
-    `joins` are letter positions where parts of a word meet. `cost` is the aligner's.
+    `ending` is the word's last ending, `parts` the known words it is made of: the base, or the halves of a compound, or what
+    stands beside a first or last part such as un- or -ful. `joins` are letter positions where parts meet. `cost` is the aligner's.
     """
 
     segments: tuple[Segment, ...]
     cost: int
-    endings: tuple[EndingSpan, ...] = ()
-    of_base: dict[int, Segment] = field(default_factory=dict)
+    ending: EndingSpan | None = None
+    parts: tuple[Part, ...] = ()
     joins: frozenset[int] = frozenset()
 
 
@@ -76,48 +95,53 @@ def analyse(
 
     `words` knows the other words. Returns None where no alignment exists.
     """
-    sounds, stresses = split_stress(pronunciation)
+    if "-" in word.strip("-"):
+        return _hyphened(word, pronunciation, lexicon, words, depth)
     if depth:
-        sound = loose(pronunciation)
-        for split in splits(word):
-            if (word, split.ending) in not_endings():
-                continue
-            if split.ending not in GRAMMATICAL and not words.common(split.base):
-                continue
-            if split.ending != "'s" and words.is_name(split.base):
-                continue
-            for base_pronunciation in words.known(split.base):
-                for built, ending_sounds in attach(split.base, base_pronunciation, split.ending, lexicon):
-                    if loose(built) != sound:
-                        continue
-                    found = _with_ending(
-                        word,
-                        split,
-                        ending_sounds,
-                        base_pronunciation,
-                        sounds,
-                        stresses,
-                        lexicon,
-                        words,
-                        guide,
-                        depth,
-                    )
-                    if found:
-                        return found
-        halves = compound(word, pronunciation, words)
-        if halves:
-            at, token, linked = halves
-            raw = pronunciation.split(" ")
-            inner = frozenset((a - at, b - at) for a, b in guide if a >= at)
-            left = analyse(word[:at], " ".join(raw[:token]), lexicon, words, guide, depth - 1)
-            right = analyse(word[at:], " ".join(raw[token:]), lexicon, words, inner, depth - 1)
-            if left and right and not linked and not any(s.irregular for s in (*left.segments, *right.segments)):
-                return _joined(left, right, at)
-            whole = align(word, sounds, stresses, lexicon, joins={at: token}, guide=guide)
-            if whole and not whole.irregular:
-                return Analysis(whole.segments, whole.cost, joins=frozenset((at,)))
+        for split, base, count in _bases(word, pronunciation, lexicon, words):
+            found = _with_ending(word, split, count, base, pronunciation, lexicon, words, guide, depth)
+            if found:
+                return found
+        found = _compound(word, pronunciation, lexicon, words, guide, depth)
+        if found:
+            return found
+    sounds, stresses = split_stress(pronunciation)
     whole = align(word, sounds, stresses, lexicon, guide=guide)
-    return Analysis(whole.segments, whole.cost) if whole else None
+    return Analysis(whole.segments, whole.cost, _contracted(word, whole.segments)) if whole else None
+
+
+def _bases(word: str, pronunciation: str, lexicon: str, words: Words) -> Iterator[tuple[Split, str, int]]:
+    """Ways to take an ending off a word whose sounds add up, the commonest base first: (split, base's sounds, ending's count)."""
+    sound = loose(pronunciation)
+    found: list[tuple[float, int, Split, str, int]] = []
+    for order, split in enumerate(splits(word)):
+        if (word, split.ending) in not_endings():
+            continue
+        if split.ending not in GRAMMATICAL and not words.common(split.base):
+            continue
+        if split.ending != "'s" and words.is_name(split.base):
+            continue
+        by_letters = split.ending in CONTRACTIONS and word not in KEEPS_BASE
+        fitting: list[tuple[int, int, str, int]] = []
+        for base in words.known(split.base):
+            built = attach(split.base, base, split.ending, lexicon)
+            for likely, (form, count) in enumerate(built):
+                if loose(form) == sound:
+                    fitting.append((likely, _distance(form, pronunciation), base, count))
+            if by_letters and not fitting:
+                # you're, mustn't: said otherwise than you and must, written as they are
+                fitting.append((len(built), 0, base, 0))
+        if fitting:
+            _, _, base, count = min(fitting, key=lambda f: f[:2])
+            found.append((-words.rank(split.base), order, split, base, count))
+    for _, _, split, base, fits in sorted(found, key=lambda f: f[:2]):
+        yield split, base, fits
+
+
+def _distance(one: str, other: str) -> int:
+    """How far apart two pronunciations are that differ in weak vowels only: ɪ for ə is nearer than i for either."""
+    pairs = zip(unstressed(one).split(" "), unstressed(other).split(" "))
+    return sum(0 if a == b else 2 if "i" in (a, b) else 1 for a, b in pairs)
 
 
 def _with_ending(
@@ -125,19 +149,20 @@ def _with_ending(
     split: Split,
     ending_sounds: int,
     base_pronunciation: str,
-    sounds: tuple[str, ...],
-    stresses: tuple[bool, ...],
+    pronunciation: str,
     lexicon: str,
     words: Words,
     guide: frozenset[tuple[int, int]],
     depth: int,
 ) -> Analysis | None:
+    sounds, stresses = split_stress(pronunciation)
     base = analyse(split.base, base_pronunciation, lexicon, words, depth=depth - 1)
     start = split.start
     if ending_sounds == 2 and split.ending == "-s" and word.endswith("es"):
         start -= 1  # horse + s: the e is sounded with the ending
-    at_token = len(sounds) - ending_sounds
-    joins = {start: at_token}
+    if ending_sounds == 1 and split.ending == "-ly" and split.change == "":
+        start += 1  # real + ly: one /l/ for both letters, so the ending's own is y
+    joins = {start: len(sounds) - ending_sounds} if ending_sounds else {}
     if base:
         base_sounds = split_stress(base_pronunciation)[0]
         for join in base.joins:
@@ -147,98 +172,64 @@ def _with_ending(
     found: Alignment | None = align(
         word, sounds, stresses, lexicon, joins=joins, endings=frozenset((start, start + 1)), guide=guide
     )
-    if found is None or (found.irregular and base and not any(s.irregular for s in base.segments)):
+    if found is None or (ending_sounds and found.irregular and base and not any(s.irregular for s in base.segments)):
         return None
     segments = found.segments
     first = next((i for i, s in enumerate(segments) if s.letters[0] >= start), len(segments))
-    of_base: dict[int, Segment] = {}
-    spans = [
-        EndingSpan("-es" if split.ending == "-s" and ending_sounds == 2 else split.ending, first, len(segments) - 1)
-    ]
-    if base and len(base.segments) == first:
-        for i, (own, old) in enumerate(zip(segments, base.segments)):
-            if own.grapheme != old.grapheme and _respelt(own, old):
-                of_base[i] = base.of_base.get(i, old)
-        of_base.update({i: s for i, s in base.of_base.items() if i not in of_base})
-        spans = [*base.endings, *spans]
-    return Analysis(segments, found.cost, tuple(spans), of_base, frozenset(joins))
+    name = "-es" if split.ending == "-s" and ending_sounds == 2 else split.ending
+    span = EndingSpan(name, first, len(segments) - 1)
+    part = Part(split.base, base_pronunciation, 0, first - 1)
+    return Analysis(segments, found.cost, span, (part,), frozenset(joins))
 
 
-def _joined(left: Analysis, right: Analysis, at: int) -> Analysis:
-    """Two parts of a compound as one word; only the last part's endings are the word's."""
-    n = len(left.segments)
-    moved = tuple(replace(s, letters=tuple(i + at for i in s.letters)) for s in right.segments)
-    return Analysis(
-        left.segments + moved,
-        left.cost + right.cost,
-        tuple(EndingSpan(e.ending, e.first + n, e.last + n) for e in right.endings),
-        {**left.of_base, **{i + n: s for i, s in right.of_base.items()}},
-        left.joins | {at} | {i + at for i in right.joins},
-    )
+def _contracted(word: str, segments: tuple[Segment, ...]) -> EndingSpan | None:
+    """The ending of a contraction that has lost the sound of its base (don't, won't, can't)."""
+    if word not in KEEPS_BASE:
+        return None
+    start = len(word) - 3
+    first = next(i for i, s in enumerate(segments) if s.letters[0] >= start)
+    return EndingSpan("n't", first, len(segments) - 1)
+
+
+def _compound(
+    word: str, pronunciation: str, lexicon: str, words: Words, guide: frozenset[tuple[int, int]], depth: int
+) -> Analysis | None:
+    halves = compound(word, pronunciation, words)
+    if halves is None:
+        return None
+    at, token, linked, left_sound, right_sound = halves
+    raw = pronunciation.split(" ")
+    inner = frozenset((a - at, b - at) for a, b in guide if a >= at)
+    left = analyse(word[:at], " ".join(raw[:token]), lexicon, words, guide, depth - 1)
+    right = analyse(word[at:], " ".join(raw[token:]), lexicon, words, inner, depth - 1)
+    if left and right and not linked and not any(s.irregular for s in (*left.segments, *right.segments)):
+        moved = tuple(replace(s, letters=tuple(i + at for i in s.letters)) for s in right.segments)
+        segments, cost = left.segments + moved, left.cost + right.cost
+        joins = left.joins | {at} | {i + at for i in right.joins}
+    else:
+        sounds, stresses = split_stress(pronunciation)
+        whole = align(word, sounds, stresses, lexicon, joins={at: token}, guide=guide)
+        if not whole or whole.irregular:
+            return None
+        segments, cost, joins = whole.segments, whole.cost, frozenset((at,))
+    first = next((i for i, s in enumerate(segments) if s.letters[0] >= at), len(segments))
+    spans = ((word[:at], left_sound, 0, first - 1), (word[at:], right_sound, first, len(segments) - 1))
+    return Analysis(segments, cost, parts=tuple(Part(w, p, a, b) for w, p, a, b in spans if p), joins=joins)
+
+
+def _hyphened(word: str, pronunciation: str, lexicon: str, words: Words, depth: int) -> Analysis | None:
+    """A word with hyphens (yo-yo): its letters without them; each hyphen stands between parts and says nothing."""
+    places = [i for i, letter in enumerate(word) if letter != "-"]
+    plain = analyse("".join(word[i] for i in places), pronunciation, lexicon, words, depth=0)
+    if plain is None:
+        return None
+    moved = [replace(s, letters=tuple(places[i] for i in s.letters)) for s in plain.segments]
+    hyphens = [Segment("-", (), False, False, (i,), True) for i, letter in enumerate(word) if letter == "-"]
+    segments = tuple(sorted((*moved, *hyphens), key=lambda s: s.letters[0]))
+    joins = {at for s in hyphens for at in (s.letters[0], s.letters[0] + 1)}
+    return Analysis(segments, plain.cost, joins=frozenset(joins))
 
 
 def _token_at(segments: tuple[Segment, ...], letter: int, lexicon: str) -> int:
-    from decodecheck.phonics.sounds import reference_accent, tokens
-
     accent = reference_accent(lexicon)
     return sum(len(tokens(s.sound, s.linked, accent)) for s in segments if s.letters[0] < letter)
-
-
-def _respelt(own: Segment, old: Segment) -> bool:
-    """Is `own` what an ending makes of a base's segment: a doubled letter, a dropped e, y turned to i?"""
-    if own.sound != old.sound:
-        return (own.grapheme, old.grapheme) == ("l", "le")
-    doubled = own.grapheme == old.grapheme + old.grapheme[-1] or (own.grapheme, old.grapheme) == ("ck", "c")
-    dropped = old.grapheme in (own.grapheme + "e", own.grapheme + "-e")
-    y_to_i = (old.grapheme == "y" and own.grapheme in ("i", "ie")) or (own.grapheme, old.grapheme) == ("y", "ie")
-    return doubled or dropped or y_to_i
-
-
-@cache
-def suffixes() -> dict[str, tuple[str, ...]]:
-    """Final parts of words that are no endings a progression names (ment, less): letters to pronunciations."""
-    return _parts("-")
-
-
-@cache
-def prefixes() -> dict[str, tuple[str, ...]]:
-    """First parts of words (un, inter), likewise."""
-    return _parts("")
-
-
-def _parts(lead: str) -> dict[str, tuple[str, ...]]:
-    return {
-        row["letters"].strip("-"): tuple(p.strip() for p in row["pronunciations"].split("|"))
-        for row in read_table(rules_folder() / "word_parts.tsv")
-        if row["letters"].startswith("-") == bool(lead)
-    }
-
-
-def compound(word: str, pronunciation: str, words: Words) -> tuple[int, int, bool] | None:
-    """Where a closed compound divides, if both halves are common words whose sounds add up.
-
-    Returns letter, token, and whether an r links the halves (earache).
-    """
-    best: tuple[int, int, bool] | None = None
-    sound = loose(pronunciation)
-    for at in range(2, len(word) - 1):
-        left, right = word[:at], word[at:]
-        heads: Sequence[str] = prefixes().get(left, ())
-        if not heads:
-            if (len(left) < 3 and left not in SHORT_HALVES) or not words.common(left):
-                continue
-            heads = words.known(left)
-        tails: Sequence[str] = suffixes().get(right, ())
-        if not tails:
-            if (len(right) < 3 and right not in SHORT_HALVES) or not words.common(right):
-                continue
-            tails = words.known(right)
-        for one in heads:
-            if not sound.startswith(loose(one)):
-                continue
-            for other in tails:
-                for joint in ("", " r"):
-                    if loose(f"{one}{joint} {other}") == sound:
-                        # the longer left half: bath+time, not the other way round
-                        best = (at, len(one.split(" ")) + bool(joint), bool(joint))
-    return best

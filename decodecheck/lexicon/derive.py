@@ -1,19 +1,24 @@
-"""Readings of a word that the lexicon does not list, from words that it does: endings and closed compounds."""
+"""Readings of a word that the lexicon does not list, from words that it does or that are pinned: endings, compounds, un- and -ful."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from decodecheck.lexicon.analysis import analyse, compound, not_endings
+from decodecheck.lexicon.analysis import Analysis, Part, analyse, not_endings
+from decodecheck.lexicon.compounds import compound, prefixes, suffixes
 from decodecheck.lexicon.endings import attach, splits
-from decodecheck.lexicon.store import Lexicon, Reading
-from decodecheck.lexicon.units import build_units
+from decodecheck.lexicon.pinned_forms import inflected
+from decodecheck.lexicon.store import Lexicon, Reading, WordPart
+from decodecheck.lexicon.units import Unit, build_units
 from decodecheck.phonics.sounds import is_vowel, reference_accent, tokens
 
 COMMON_ZIPF = 260
 """Hundredths on the Zipf scale: a rarer word is no base and no half of a compound."""
 HALF_ZIPF = 320
 """Both halves of a compound that no dictionary lists must be as common as this."""
+LONGEST = 24
+"""A longer word is no unlisted compound; looking for one in a text without a space would take minutes."""
 
 
 def said(reading: Reading, lexicon: str) -> str:
@@ -43,6 +48,7 @@ class _With:
     def __init__(self, deriver: Deriver, base: str) -> None:
         self.base = base
         self.known = deriver.known
+        self.rank = deriver.rank
         self._deriver = deriver
 
     def common(self, word: str) -> bool:
@@ -55,10 +61,11 @@ class _With:
 
 
 class Deriver:
-    """Derives readings from one lexicon; remembers what it has been asked."""
+    """Derives readings from one lexicon and from pinned readings; remembers what it has been asked."""
 
-    def __init__(self, lexicon: Lexicon) -> None:
+    def __init__(self, lexicon: Lexicon, pinned: Mapping[str, Reading]) -> None:
         self.lexicon = lexicon
+        self.pinned = pinned
         self._remembered = lru_cache(maxsize=4096)(self._known)
         self.readings = lru_cache(maxsize=65536)(self._readings)
 
@@ -68,16 +75,28 @@ class Deriver:
         return number >= 0 and int(self.lexicon.tables.zipf[number]) >= COMMON_ZIPF and len(word) > 1
 
     def known(self, word: str) -> tuple[str, ...]:
-        """Pronunciations of a listed word in its everyday senses, as tokens."""
-        return self._remembered(word)
+        """Pronunciations of a listed or pinned word in its everyday senses, as tokens."""
+        return tuple(self._remembered(word))
 
     def is_name(self, word: str) -> bool:
         """Is the word only a name?"""
         number = self.lexicon.tables.number(word)
         return number >= 0 and bool(self.lexicon.tables.is_name[number])
 
-    def _known(self, word: str) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(said(r, self.lexicon.name) for r in self.lexicon.readings(word) if not r.rare))
+    def rank(self, word: str) -> float:
+        """How common the word is; of a word that is not listed, nothing is known."""
+        number = self.lexicon.tables.number(word)
+        return int(self.lexicon.tables.zipf[number]) / 100 if number >= 0 else 0.0
+
+    def _known(self, word: str) -> dict[str, Reading]:
+        """Everyday readings of a word by pronunciation; of an unlisted one (uncoil), those of its parts."""
+        if word in self.pinned:
+            return {said(self.pinned[word], self.lexicon.name): self.pinned[word]}
+        listed = [r for r in self.lexicon.readings(word) if not r.rare]
+        found: dict[str, Reading] = {}
+        for reading in listed or self._compound(word):
+            found.setdefault(said(reading, self.lexicon.name), reading)
+        return found
 
     def _readings(self, word: str) -> tuple[Reading, ...]:
         """Derived readings of a lower-case word, none where nothing fits."""
@@ -85,15 +104,37 @@ class Deriver:
         for split in splits(word):
             if (word, split.ending) in not_endings() or len(split.base) < 2:
                 continue
+            if split.base in self.pinned:
+                own = inflected(self.pinned[split.base], split, word, name)
+                if own:
+                    return (own,)
             found = []
             for base in self.known(split.base):
                 for built, _ in attach(split.base, base, split.ending, name)[:1]:
                     analysis = analyse(word, built, name, _With(self, split.base))
-                    if analysis and analysis.endings:
-                        found.append(Reading(analysis.segments, build_units(analysis), "derived"))
+                    if analysis and analysis.ending:
+                        found.append(self._reading(analysis))
             if found:
                 return tuple(found)
         return self._compound(word)
+
+    def _reading(self, analysis: Analysis) -> Reading:
+        """A reading from an analysis, with the units of its parts as they are by themselves."""
+        units = build_units(analysis, self._units_of)
+        at = [n for n, unit in enumerate(units) for _ in unit.forms]
+        parts = tuple(
+            WordPart(part.word, self._part(part), at[part.first], at[part.last])
+            for part in analysis.parts
+            if part.last >= part.first and part.pronunciation in self._remembered(part.word)
+        )
+        return Reading(analysis.segments, units, "derived", parts=parts)
+
+    def _part(self, part: Part) -> Reading:
+        return self._remembered(part.word)[part.pronunciation]
+
+    def _units_of(self, part: Part) -> tuple[Unit, ...] | None:
+        found = self._remembered(part.word).get(part.pronunciation)
+        return found.units if found else None
 
     def without_g(self, word: str) -> tuple[Reading, ...]:
         """Readings of a word in -in that stands for one in -ing (goin')."""
@@ -107,26 +148,32 @@ class Deriver:
         return tuple(found)
 
     def _compound(self, word: str) -> tuple[Reading, ...]:
-        if not 5 <= len(word) <= 24:
+        """Readings of a closed compound of common words, or of a known word after un- and the like or before -ful and the like."""
+        if not 4 <= len(word) <= LONGEST:
             return ()
-        name = self.lexicon.name
+        for pronunciation in self._put_together(word):
+            if compound(word, pronunciation, self):
+                analysis = analyse(word, pronunciation, self.lexicon.name, self)
+                if analysis and analysis.parts:
+                    return (self._reading(analysis),)
+        return ()
+
+    def _put_together(self, word: str) -> Iterator[str]:
         best: tuple[int, str, str] | None = None
-        for at in range(3, len(word) - 2):
+        for at in range(2, len(word) - 1):
             left, right = word[:at], word[at:]
-            rank = min(self._zipf(left), self._zipf(right))
+            if left in prefixes() and self.common(right):
+                yield from (f"{one} {other}" for one in prefixes()[left] for other in self._listed(right))
+            if right in suffixes() and self.common(left):
+                yield from (f"{one} {other}" for one in self._listed(left) for other in suffixes()[right])
+            rank = min(self._zipf(left), self._zipf(right)) if len(left) > 2 < len(right) else 0
             if rank >= HALF_ZIPF and (best is None or rank > best[0]):
                 best = (rank, left, right)
-        if not best:
-            return ()
-        found = []
-        for one in self.known(best[1])[:1]:
-            for other in self.known(best[2])[:1]:
-                pronunciation = f"{one} {other}"
-                if compound(word, pronunciation, self):
-                    analysis = analyse(word, pronunciation, name, self)
-                    if analysis:
-                        found.append(Reading(analysis.segments, build_units(analysis), "derived"))
-        return tuple(found)
+        if best:
+            yield from (f"{one} {other}" for one in self._listed(best[1])[:1] for other in self._listed(best[2])[:1])
+
+    def _listed(self, word: str) -> list[str]:
+        return [said(r, self.lexicon.name) for r in self.lexicon.readings(word) if not r.rare]
 
     def _zipf(self, word: str) -> int:
         number = self.lexicon.tables.number(word)

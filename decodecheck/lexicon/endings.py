@@ -17,7 +17,65 @@ ENDINGS = ("-s", "-es", "-ed", "-ing", "-er", "-est", "-y", "-ly", "'s", "n't", 
 VOWELS = frozenset("aeiou")
 SIBILANTS = frozenset(("s", "z", "ʃ", "ʒ", "tʃ", "dʒ"))
 VOICELESS = frozenset(("p", "t", "k", "f", "θ"))
+_VOICED = {"s": "z", "θ": "ð"}
 _VOWEL_STARTS = frozenset("æɑɒɔeɪʌʊuiəɜaɛo")
+CONTRACTIONS = ("n't", "'ll", "'ve", "'re", "'d", "'m")
+KEEPS_BASE = frozenset(("don't", "won't", "can't", "shan't", "ain't"))
+"""Contractions with a vowel of their own: they are read by their letters, not as do, will or can with an ending."""
+FUNCTION_WORDS = frozenset(
+    [
+        "a",
+        "am",
+        "an",
+        "and",
+        "as",
+        "at",
+        "been",
+        "but",
+        "for",
+        "from",
+        "had",
+        "has",
+        "have",
+        "he",
+        "her",
+        "him",
+        "his",
+        "if",
+        "in",
+        "is",
+        "it",
+        "its",
+        "me",
+        "my",
+        "nor",
+        "not",
+        "of",
+        "on",
+        "or",
+        "our",
+        "she",
+        "so",
+        "than",
+        "that",
+        "the",
+        "their",
+        "them",
+        "then",
+        "they",
+        "this",
+        "to",
+        "until",
+        "us",
+        "was",
+        "we",
+        "were",
+        "with",
+        "you",
+        "your",
+    ]
+)
+"""Words that take no ending that begins with a vowel (hissed is not of his). Common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,9 +104,12 @@ def splits(word: str) -> Iterator[Split]:
     if word.endswith("s") and n > 2 and not word.endswith(("ss", "us")):
         if word.endswith("ies") and n > 4:
             yield Split(word[:-3] + "y", "-es", "y to i", n - 1)
-        if word.endswith(("ses", "xes", "zes", "ches", "shes", "oes")):
+        if word.endswith(("ses", "zes")) and n > 3 and word[-4] in VOWELS:
+            # nose+s before nos+es: a base that ends in one s or z after one vowel letter would double it, but for buses, gases
+            yield Split(word[:-1], "-s", "", n - 1)
+        if word.endswith(("ses", "xes", "zes", "ches", "shes", "oes")) and word[:-2] not in FUNCTION_WORDS:
             yield Split(word[:-2], "-es", "", n - (1 if word.endswith("oes") else 2))
-            if word.endswith(("sses", "zzes")):
+            if word.endswith(("sses", "zzes")) and doubles(word[:-3]):
                 yield Split(word[:-3], "-es", "doubled", n - 2)
         if not word.endswith("is") or n > 4:
             yield Split(word[:-1], "-s", "", n - 1)
@@ -59,7 +120,43 @@ def splits(word: str) -> Iterator[Split]:
         yield Split(word[:-2], "-ly", "", n - 2)
         if word.endswith("ily"):
             yield Split(word[:-3] + "y", "-ly", "y to i", n - 2)
-        yield Split(word[:-1] + "e", "-ly", "dropped e", n - 2)
+        if word.endswith("uly"):
+            yield Split(word[:-2] + "e", "-ly", "dropped e", n - 2)
+        if _describes(word[:-1] + "e"):
+            yield Split(word[:-1] + "e", "-ly", "dropped e", n - 2)
+
+
+LE_ADJECTIVES = frozenset(
+    [
+        "able",
+        "ample",
+        "brittle",
+        "double",
+        "feeble",
+        "fickle",
+        "gentle",
+        "humble",
+        "idle",
+        "ignoble",
+        "little",
+        "multiple",
+        "nimble",
+        "noble",
+        "quadruple",
+        "simple",
+        "single",
+        "stable",
+        "subtle",
+        "supple",
+        "treble",
+        "triple",
+    ]
+)
+"""Words in -le that take -ly (gently); the others take -y (bubbly). Common practice, no source."""
+
+
+def _describes(base: str) -> bool:
+    return base in LE_ADJECTIVES or (base.endswith(("able", "ible")) and len(base) > 4)
 
 
 def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
@@ -69,19 +166,32 @@ def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
         yield Split(stem[:-1] + "y", ending, "y to i", start + 1 if letters == "ed" else start)
     if letters[0] == "e":
         base = stem + "e"
-        # free+d: the e belongs to a vowel grapheme of the base, so the ending is what follows it
-        keeps = base[-2:] in ("ee", "ie", "oe", "ye", "ue")
-        yield Split(base, ending, "dropped e", start + 1 if keeps else start)
-    elif stem[-1] not in VOWELS or stem[-1] == "u":
+        # free+d: the e belongs to a vowel grapheme of the base, so the ending is what follows it; not in free+er
+        keeps = base[-2:] in ("ee", "ie", "oe", "ye", "ue") or (base[-2:] == "re" and base[-3:-2] not in VOWELS)
+        yield Split(base, ending, "dropped e", start + 1 if keeps and letters == "ed" else start)
+    elif (stem[-1] not in VOWELS or stem[-1] == "u") and (letters != "y" or not _describes(stem + "e")):
         yield Split(stem + "e", ending, "dropped e", start)
     if letters == "ing" and stem[-1] == "y":
         yield Split(stem[:-1] + "ie", ending, "y to i", start)
-    if len(stem) > 2 and stem[-1] == stem[-2] and stem[-1] not in VOWELS:
+    # civil+ly, wool+ly: two l before y are those of -ly
+    if len(stem) > 2 and stem[-1] == stem[-2] and doubles(stem[:-1]) and (letters != "y" or stem[-1] != "l"):
         yield Split(stem[:-1], ending, "doubled", start)
     if stem.endswith("ck"):  # picnicking, panicked
         yield Split(stem[:-1], ending, "doubled", start)
+    if stem in FUNCTION_WORDS:
+        return
     if stem[-1] not in "aeou" if letters == "y" else not must_double(stem):
         yield Split(stem, ending, "", start)
+
+
+def doubles(base: str) -> bool:
+    """May a base double its last letter before an ending: one consonant letter after one vowel letter (hop, travel, quiz)?"""
+    if len(base) < 3 or base[-1] in VOWELS or base[-1] in "hwxy" or base in FUNCTION_WORDS:
+        return False
+    if base[-2] not in VOWELS | {"y"}:
+        return False
+    # dial, fuel: two syllables; quiz: the u belongs to the q
+    return base[-3] not in VOWELS or base[-3:-1] in ("ia", "ua", "ue") or base[-4:-2] == "qu"
 
 
 def must_double(base: str) -> bool:
@@ -102,12 +212,23 @@ def attach(base: str, pronunciation: str, ending: str, lexicon: str) -> list[tup
     vowel_final = last[0] in _VOWEL_STARTS
     stems = [sounds]
     if ending in ("-ing", "-er", "-est", "-y"):
-        if british and vowel_final and base.rstrip("e").endswith("r"):
+        if british and vowel_final and base.endswith(("r", "re")):
             stems = [[*sounds, "r"]]
         elif base.endswith("le") and last == "l" and len(sounds) > 2 and sounds[-2] == "ə":
             stems = [[*sounds[:-2], "l"], sounds]
     elif ending == "-ly":
         stems = _before_ly(base, sounds)
+        if last == "l" and not base.endswith("le"):
+            # civil+ly: one /l/ for both letters
+            return [(" ".join([*sounds, "i"]), 1), (" ".join([*sounds, "l", "i"]), 2)]
+    elif ending in ("-s", "-es") and last in _VOICED:
+        # house, mouth, path: the plural is voiced (Oxford and other grammars list them as exceptions; from memory)
+        stems = [sounds, [*sounds[:-1], _VOICED[last]]]
+        return [
+            (" ".join([*stem, *tail]), len(tail))
+            for stem in stems
+            for tail in _tails(ending, stem[-1].lstrip("ˈˌ"), False, british)
+        ]
     tails = _tails(ending, last, vowel_final, british)
     return [(" ".join([*stem, *tail]), len(tail)) for stem in stems for tail in tails]
 
@@ -159,4 +280,9 @@ _WEAK_I = {"ɪ": "ə", "i": "ə"}
 @lru_cache(maxsize=1 << 16)
 def loose(pronunciation: str) -> str:
     """A pronunciation without stress and with one sign for the weak vowels ɪ, i, ə."""
-    return " ".join(_WEAK_I.get(t, t) for t in pronunciation.replace("ˈ", "").replace("ˌ", "").split(" "))
+    return " ".join(_WEAK_I.get(t, t) for t in unstressed(pronunciation).split(" "))
+
+
+def unstressed(pronunciation: str) -> str:
+    """A pronunciation without its stress marks."""
+    return pronunciation.replace("ˈ", "").replace("ˌ", "")

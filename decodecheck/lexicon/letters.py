@@ -17,7 +17,8 @@ def place_graphemes(graphemes: Sequence[str]) -> list[tuple[int, ...]]:
     at = 0
     pending: tuple[int, int] | None = None
     for grapheme in graphemes:
-        head, _, tail = grapheme.partition("-")
+        # a hyphen by itself is one of a hyphenated word
+        head, _, tail = (grapheme, "", "") if grapheme == "-" else grapheme.partition("-")
         result.append(tuple(range(at, at + len(head))))
         at += len(head)
         if tail:
@@ -34,7 +35,7 @@ def spell(graphemes: Sequence[str]) -> str:
     """The word that graphemes spell."""
     letters: dict[int, str] = {}
     for grapheme, positions in zip(graphemes, place_graphemes(graphemes)):
-        letters.update(zip(positions, grapheme.replace("-", "")))
+        letters.update(zip(positions, grapheme.replace("-", "") or grapheme))
     return "".join(letters[i] for i in sorted(letters))
 
 

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import product
 from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.derive import Deriver
+from decodecheck.lexicon.endings import splits
 from decodecheck.lexicon.store import Lexicon, Reading
 from decodecheck.lexicon.store import lexicon as open_lexicon
+from decodecheck.phonics.align import Segment
 from decodecheck.phonics.sounds import lexicon_of
 from decodecheck.resources import compiled_folder
 
@@ -22,6 +25,10 @@ _LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl",
 _DROPPED = frozenset("\u00ad\u200b\u200c\u200d\ufeff")
 _SAME = {"’": "'", "‘": "'", "\u2010": "-", "\u2011": "-"}
 STRETCHED = re.compile(r"(.)\1{2,}")
+LONGEST = 200
+"""Letters; what is longer is no word."""
+MOST_RUNS = 4
+"""So many stretched letters of a word are tried both ways."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,31 +73,54 @@ class Lookup:
         self.accent = accent
         self.lexicon: Lexicon = open_lexicon(lexicon_of(accent))
         self.pinned = pinned or {}
-        self.deriver = Deriver(self.lexicon)
+        self.deriver = Deriver(self.lexicon, self.pinned)
 
     def readings(self, word: str) -> tuple[Reading, ...]:
         """Readings of a plain lower-case word; none where it is unknown."""
         if word in self.pinned:
             return (self.pinned[word],)
+        if self.pinned and any(split.base in self.pinned for split in splits(word)):
+            found = self.deriver.readings(word)
+            if found and found[0].origin == "yours":
+                return found
         listed = self.lexicon.readings(word)
         if listed:
             return tuple(listed)
         if word.startswith("'") or word.endswith("'"):
             return self._clipped(word)
-        return self.deriver.readings(word)
+        return self.deriver.readings(word) if len(word) <= LONGEST else ()
 
     def find(self, spelling: Spelling) -> Found:
-        """Readings of a form: as it stands, else with stretched letters shortened."""
+        """Readings of a form: as it stands, else with stretched letters shortened to the commonest word (so for sooooo)."""
         found = self.readings(spelling.plain)
-        if found or not STRETCHED.search(spelling.plain):
+        if found or not STRETCHED.search(spelling.plain) or len(spelling.plain) > LONGEST:
             return Found(spelling.plain, found, spelling.origin)
-        for keep in (2, 1):
-            kept = _shortened(spelling.plain, keep)
+        best: tuple[float, str, list[int]] | None = None
+        for kept in _shortened(spelling.plain):
             word = "".join(spelling.plain[i] for i in kept)
-            found = self.readings(word)
-            if found:
-                return Found(word, found, tuple(spelling.origin[i] for i in kept))
+            if self.readings(word) and (best is None or self.deriver.rank(word) > best[0]):
+                best = (self.deriver.rank(word), word, kept)
+        if best:
+            return Found(best[1], self.readings(best[1]), tuple(spelling.origin[i] for i in best[2]))
         return Found(spelling.plain, (), spelling.origin)
+
+    def joined(self, spelling: Spelling) -> Found:
+        """The reading of a hyphenated word that is not listed (one-eyed), from the usual readings of its parts."""
+        parts = [(m.start(), m[0]) for m in re.finditer("[^-]+", spelling.plain)]
+        readings = [(start, self.find(Spelling(part, tuple(range(len(part)))))) for start, part in parts]
+        if len(parts) < 2 or any(
+            not found.readings or found.word != part for (_, part), (_, found) in zip(parts, readings)
+        ):
+            return Found(spelling.plain, (), spelling.origin)
+        hyphens = [Segment("-", (), False, False, (m.start(),), True) for m in re.finditer("-", spelling.plain)]
+        segments = [
+            replace(s, letters=tuple(i + start for i in s.letters))
+            for start, f in readings
+            for s in f.readings[0].segments
+        ]
+        units = tuple(unit for _, f in readings for unit in f.readings[0].units)
+        whole = tuple(sorted((*segments, *hyphens), key=lambda s: s.letters[0]))
+        return Found(spelling.plain, (Reading(whole, units, "derived"),), spelling.origin)
 
     def predicted(self, spelling: Spelling) -> Found:
         """The likeliest reading of an unknown word from its spelling alone; none where its letters allow none."""
@@ -117,11 +147,13 @@ def _model(name: str) -> Model:
     return load(compiled_folder() / f"{name}.ngrams")
 
 
-def _shortened(word: str, keep: int) -> list[int]:
-    """Positions of the letters of a word in which runs of three or more are cut to `keep`."""
-    kept: list[int] = []
-    at = 0
-    for run in STRETCHED.finditer(word):
-        kept += range(at, run.start() + keep)
-        at = run.end()
-    return [*kept, *range(at, len(word))]
+def _shortened(word: str) -> Iterator[list[int]]:
+    """Positions of the letters of a word in which each run of three or more is cut to two or to one, in every combination."""
+    runs = [(m.start(), m.end()) for m in STRETCHED.finditer(word)]
+    for cuts in product((2, 1), repeat=min(len(runs), MOST_RUNS)):
+        kept: list[int] = []
+        at = 0
+        for (start, end), keep in zip(runs, (*cuts, *[1] * (len(runs) - len(cuts)))):
+            kept += range(at, start + keep)
+            at = end
+        yield [*kept, *range(at, len(word))]

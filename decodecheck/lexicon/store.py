@@ -6,7 +6,7 @@ import json
 import mmap
 import sys
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path
@@ -19,7 +19,7 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 3
+SCHEMA = 4
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
 """The step of what is never taught."""
@@ -28,14 +28,26 @@ _DICTIONARY_AFTER = 300
 
 
 @dataclass(frozen=True, slots=True)
+class WordPart:
+    """A known word inside a word: its reading by itself, and which units (from, to) of the longer word it covers."""
+
+    word: str
+    reading: Reading
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True)
 class Reading:
-    """One pronunciation of a word with its segmentation; `units` are what it asks to have been taught."""
+    """One pronunciation of a word with its segmentation; `units` are what it asks to have been taught, `parts` the known words
+    that it is made of."""
 
     segments: tuple[Segment, ...]
     units: tuple[Unit, ...]
     origin: str
     sense: str = ""
     pos: frozenset[str] = frozenset()
+    parts: tuple[WordPart, ...] = ()
 
     @property
     def rare(self) -> bool:
@@ -131,6 +143,10 @@ class Lexicon:
         self.reading_unit = tables.column(f"{name}_reading_unit")
         self.reading_origin = tables.column(f"{name}_reading_origin")
         self.units = tables.column(f"{name}_units")
+        self.reading_part = tables.column(f"{name}_reading_part")
+        self.part_word = tables.column(f"{name}_part_word")
+        self.part_reading = tables.column(f"{name}_part_reading")
+        self.part_units = tables.column(f"{name}_part_units")
 
     def has(self, word: str) -> bool:
         """Does the lexicon list or derive the word?"""
@@ -152,13 +168,22 @@ class Lexicon:
                 result.append(self.reading(number, sense))
         return result
 
-    def reading(self, number: int, sense: int) -> Reading:
-        """One reading by number."""
+    def reading(self, number: int, sense: int = -1) -> Reading:
+        """One reading by number, with the label of its sense (none for -1)."""
         start, end = int(self.reading_unit[number]), int(self.reading_unit[number + 1])
         units = tuple(self.tables.unit(int(u)) for u in self.units[start:end])
-        label, _, pos = self.tables.meta["labels"][int(self.sense_label[sense])].partition("|")
+        label, _, pos = (
+            self.tables.meta["labels"][int(self.sense_label[sense])].partition("|") if sense >= 0 else ("", "", "")
+        )
         tags = frozenset(pos.split(",")) - {""}
-        return Reading(segments_of(units), units, ORIGINS[int(self.reading_origin[number])], label, tags)
+        origin = ORIGINS[int(self.reading_origin[number])]
+        return Reading(segments_of(units), units, origin, label, tags, tuple(self._parts(number)))
+
+    def _parts(self, number: int) -> Iterator[WordPart]:
+        for part in range(int(self.reading_part[number]), int(self.reading_part[number + 1])):
+            word = self.tables.word(int(self.part_word[part]))
+            first, last = self.part_units[2 * part], self.part_units[2 * part + 1]
+            yield WordPart(word, self.reading(int(self.part_reading[part])), int(first), int(last))
 
 
 def segments_of(units: Sequence[Unit]) -> tuple[Segment, ...]:

@@ -4,36 +4,44 @@ A unit is a stretch of a word with its alternatives; each alternative is a set o
 every item of one alternative has been taught. Items are named by short strings:
 
     gpc|ea|DRESS|m      a correspondence, with its place: s at the start of a word, m inside, e at the end
-    together|tion       a combination taught as one item         ending|-ed      an ending
+    together|tion|sh.SCHWA.n   a combination taught as one item, with what it says     ending|-ed      an ending
     shape|CCVC          a word structure                         syllables|2     that many syllables
-    adjacent|st         adjacent consonants
+    adjacent|s+t        adjacent consonants                      pattern|CVCVC   how the whole word is built: nothing to teach
 and guards, which a progression opens or shuts:
-    single|ff           ff comes with f                          weak            a weakened vowel counts as its short sound
+    single|ff|f         ff comes with f                          weak            a weakened vowel counts as its short sound
     letters|-s          an ending is read by its letters         plain-n         n before k comes with n
+    unnamed|ce|s        open where a correspondence stands nowhere in the progression
     always, irregular   nothing to teach; never taught
+
+A word that is made of a known word (by an ending, as a compound, by un- or -ful) takes the units of that word as they are: so
+a form can be read exactly when its base can be read and its ending is known.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
 from itertools import product
 
-from decodecheck.lexicon.analysis import Analysis, EndingSpan
+from decodecheck.lexicon.analysis import Analysis, EndingSpan, Part
+from decodecheck.lexicon.sequences import Alternative, matches, ways
 from decodecheck.phonics.align import Segment
-from decodecheck.phonics.inventory import also_accepted, together
+from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import Sound, has_vowel
 from decodecheck.phonics.structure import adjacent_consonants, pattern, syllables
 
 SHORT = {"a": "TRAP", "e": "DRESS", "i": "KIT", "o": "LOT", "u": "STRUT", "y": "KIT"}
 """A vowel letter's own short sound (common practice in the teaching of reading, no source)."""
 WEAK = frozenset(("SCHWA", "KIT", "FOOT", "HAPPY"))
-MOST_ALTERNATIVES = 48
+WITH_E = {"ce": "c", "se": "s", "ze": "z", "ge": "g"}
+"""Consonant spellings with a silent e, and the letter with which one comes that a progression never mentions."""
+MOST_ALTERNATIVES = 64
+"""More are never needed: the compiler's audit counts the units that are cut off here."""
+WITHOUT_SOUND = ("-s", "-es", "'s", "'d", "'ll", "'ve", "'re", "'m")
+"""Endings that do not count as part of a word's structure, unless they add a vowel."""
 
 Form = tuple[str, Sound, bool, bool]
 """A segment without its letters: grapheme, sound, linked, irregular."""
-Alternative = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +50,12 @@ class Unit:
 
     forms: tuple[Form, ...]
     alternatives: tuple[Alternative, ...]
+
+
+UnitsOf = Callable[[Part], Sequence[Unit] | None]
+"""The units of a part of a word as they are when it stands by itself; None where they are not known."""
+_Span = tuple[int, int, list[Alternative]]
+"""A stretch: its segments (from, to), and the ways to read it."""
 
 
 def form(segment: Segment) -> Form:
@@ -54,90 +68,182 @@ def doubled_single(grapheme: str) -> str:
     return grapheme[0] if len(grapheme) == 2 and grapheme[0] == grapheme[1] and grapheme[0] not in "aeiou" else ""
 
 
-def build_units(analysis: Analysis) -> tuple[Unit, ...]:
-    """The units of a word: its structure first, then its letters in order."""
+def build_units(analysis: Analysis, units_of: UnitsOf = lambda part: None) -> tuple[Unit, ...]:
+    """The units of a word: its structure first, then its letters in order; those of its parts are taken from `units_of`."""
     segments = analysis.segments
     places = _places(analysis)
     many = syllables(segments) > 1
-    choices = [
-        _choices(segments, i, places[i], many)
-        + (_choices((analysis.of_base[i],), 0, places[i], many) if i in analysis.of_base else [])
-        for i in range(len(segments))
-    ]
-    spans: list[tuple[int, int, list[Alternative]]] = []
-    taken: set[int] = set()
-    for ending in analysis.endings:
-        covered = range(ending.first, ending.last + 1)
-        if not covered or taken & set(covered):
-            continue
-        taken |= set(covered)
-        spans.append((ending.first, ending.last, _ending_alternatives(ending, segments, choices)))
-    matches = [m for m in _matches(segments, places) if not taken & set(range(m[0], m[1] + 1))]
-    spans += _clusters(matches, choices)
-    units: list[Unit] = [Unit((), (shape_items(analysis),))]
+    choices = [_choices(segments, i, places[i], many) for i in range(len(segments))]
+    spans: list[_Span] = []
+    known = {part: found for part in analysis.parts if (found := units_of(part)) is not None}
+    left_over: list[list[Alternative]] = []
+    for part, units in known.items():
+        taken, rest = _of_part(segments, part, units, places)
+        spans += taken
+        left_over += rest
+    ending = analysis.ending
+    if ending and ending.last >= ending.first:
+        spans.append((ending.first, ending.last, _ending_alternatives(ending, segments, choices, places)))
+    for more in left_over:
+        # what a part asks for beyond the letters that are left of it: the le of gentle in gently
+        first, last, before = spans.pop()
+        spans.append((first, last, [(*a, *b) for a, b in product(more, before)]))
+    covered = {i for first, last, _ in spans for i in range(first, last + 1)}
+    free = [m for m in matches(segments, places, many) if not covered & set(range(m[0], m[1] + 1))]
+    spans += _clusters(free, choices)
+    result: list[Unit] = [Unit((), (_structure(analysis, known),))]
     starts = {first: (last, alternatives) for first, last, alternatives in spans}
     i = 0
     while i < len(segments):
         last, alternatives = starts.get(i, (i, choices[i]))
-        forms = tuple(form(s) for s in segments[i : last + 1])
-        units.append(Unit(forms, tuple(dict.fromkeys(tuple(sorted(set(a))) for a in alternatives))[:MOST_ALTERNATIVES]))
+        result.append(Unit(tuple(form(s) for s in segments[i : last + 1]), fewest(alternatives)[:MOST_ALTERNATIVES]))
         i = last + 1
-    return tuple(units)
+    return tuple(result)
 
 
-def shape_items(analysis: Analysis) -> Alternative:
-    """The word's structure as items: pattern, syllables, adjacent consonants. Endings without a vowel do not count."""
-    uncounted = {
-        i
-        for e in analysis.endings
-        for i in range(e.first, e.last + 1)
-        if e.ending in ("-s", "-es", "'s", "'d", "'ll", "'ve", "'re", "'m")
-        and not has_vowel(analysis.segments[i].sound)
-    }
+def fewest(alternatives: Iterable[Alternative]) -> tuple[Alternative, ...]:
+    """Alternatives without those that ask for all that another one asks for, and more; each with its items in order."""
+    sets = list(dict.fromkeys(frozenset(a) for a in alternatives))
+    kept = [s for s in sets if not any(other < s for other in sets)]
+    return tuple(tuple(sorted(s)) for s in kept)
+
+
+# -- the structure -----------------------------------------------------------------------------------------------------
+
+
+def _structure(analysis: Analysis, known: dict[Part, Sequence[Unit]]) -> Alternative:
+    """The word's structure as items. A word that divides has the structures of its parts; an ending has none."""
+    ending = analysis.ending
+    uncounted = (
+        {
+            i
+            for i in range(ending.first, ending.last + 1)
+            if ending.ending in WITHOUT_SOUND and not has_vowel(analysis.segments[i].sound)
+        }
+        if ending
+        else set()
+    )
     counted = [s for i, s in enumerate(analysis.segments) if i not in uncounted]
-    runs = adjacent_consonants(counted, analysis.joins)
-    return (f"shape|{pattern(counted)}", f"syllables|{syllables(counted)}", *(f"adjacent|{run}" for run in runs))
+    whole = (f"pattern|{pattern(counted)}", f"syllables|{syllables(counted)}")
+    if not known:
+        return (*whole, *_shape(counted, analysis.joins))
+    items = list(whole)
+    inside = {i for part in known for i in range(part.first, part.last + 1)}
+    for units in known.values():
+        items += [item for item in units[0].alternatives[0] if item.startswith(("shape|", "adjacent|"))]
+    if ending is None:
+        # what stands beside a known word and is none itself: un-, -ful
+        rest = [s for i, s in enumerate(analysis.segments) if i not in inside]
+        items += _shape(rest, analysis.joins) if rest else ()
+    return tuple(dict.fromkeys(items))
+
+
+def _shape(segments: Sequence[Segment], joins: frozenset[int]) -> Alternative:
+    runs = adjacent_consonants(segments, joins)
+    return (f"shape|{pattern(segments)}", *(f"adjacent|{'+'.join(run)}" for run in runs))
+
+
+# -- the units of a part ------------------------------------------------------------------------------------------------
+
+
+def _of_part(
+    segments: Sequence[Segment], part: Part, units: Sequence[Unit], places: Sequence[str]
+) -> tuple[list[_Span], list[list[Alternative]]]:
+    """The units of a known word over its segments in the longer word, and the alternatives of units that have none left."""
+    own = range(part.first, part.last + 1)
+    lengths = [len(unit.forms) for unit in units[1:]]
+    spans: list[_Span] = []
+    left_over: list[list[Alternative]] = []
+    at = part.first
+    groups = lengths if sum(lengths) == len(own) else _by_letters(units[1:], [segments[i] for i in own])
+    for unit, width in zip(units[1:], groups):
+        alternatives = list(unit.alternatives)
+        if not width:
+            left_over.append(alternatives)
+            continue
+        if width == len(unit.forms) == 1:
+            alternatives = _respelt(segments[at], unit.forms[0], alternatives, places[at])
+        spans.append((at, at + width - 1, alternatives))
+        at += width
+    return spans, left_over
+
+
+def _by_letters(units: Sequence[Unit], own: Sequence[Segment]) -> list[int]:
+    """How many segments of the longer word stand for each unit, where they are divided otherwise: by where they begin."""
+    ends: list[int] = []
+    at = 0
+    for unit in units:
+        at += sum(len(grapheme.replace("-", "")) for grapheme, _, _, _ in unit.forms)
+        ends.append(at)
+    start = own[0].letters[0] if own else 0
+    groups = [0] * len(units)
+    for segment in own:
+        offset = segment.letters[0] - start
+        index = next((i for i, end in enumerate(ends) if offset < end), len(units) - 1)
+        groups[index] += 1
+    return groups
+
+
+def _respelt(own: Segment, base: Form, alternatives: list[Alternative], place: str) -> list[Alternative]:
+    """Ways to read a segment that an ending has given another vowel digraph: tried is read by the ie of pie and goes by the oe of
+    toe where a progression has these, else as try and go are."""
+    grapheme, sound, _, _ = base
+    if len(own.grapheme) == len(grapheme) + 1 and own.grapheme in ("ie", "oe") and own.sound == sound != ("HAPPY",):
+        named = f"{own.grapheme}|{'+'.join(sound)}"
+        return [*((*a, f"unnamed|{named}") for a in alternatives), *gpc(named, place)]
+    return alternatives
+
+
+# -- single segments ---------------------------------------------------------------------------------------------------
 
 
 def _places(analysis: Analysis) -> list[str]:
     n = len(analysis.segments)
-    ends = {n - 1} | {e.first - 1 for e in analysis.endings}
+    ends, starts = {n - 1}, {0}
+    if analysis.ending and analysis.parts:
+        ends.add(analysis.ending.first - 1)  # the wo of won't is no word that ends
     for i in range(n - 1):
         if analysis.segments[i + 1].letters[0] in analysis.joins:
             ends.add(i)
-    endings = {e.first for e in analysis.endings}
-    starts = {0} | {i for i in range(n) if analysis.segments[i].letters[0] in analysis.joins and i not in endings}
-    places = []
-    for i in range(n):
-        places.append(("s" if i in starts else "") + ("e" if i in ends else "") or "m")
-    return places
+            if not analysis.ending or i + 1 != analysis.ending.first:
+                starts.add(i + 1)
+    return [("s" if i in starts else "") + ("e" if i in ends else "") or "m" for i in range(n)]
 
 
-def _gpc(key: str, place: str) -> list[Alternative]:
+def gpc(key: str, place: str) -> list[Alternative]:
+    """A correspondence at a place; at a place that is both start and end, either will do."""
     return [(f"gpc|{key}|{p}",) for p in place]
 
 
 def _choices(segments: tuple[Segment, ...], i: int, place: str, many: bool) -> list[Alternative]:
     """All ways to read one segment."""
     segment = segments[i]
-    if segment.grapheme == "'":
+    if segment.grapheme in ("'", "-"):
         return [("always",)]
     if segment.irregular:
         return [("irregular",)]
-    result = _gpc(segment.key, place)
-    single = doubled_single(segment.grapheme)
+    grapheme, said = segment.grapheme, "+".join(segment.sound)
+    result = gpc(segment.key, place)
+    single = doubled_single(grapheme)
     if single:
-        result += [(*a, f"single|{segment.grapheme}") for a in _gpc(f"{single}|{'+'.join(segment.sound)}", place)]
-    if segment.sound == ("ng",) and segment.grapheme == "n":
+        result += [(*a, f"single|{grapheme}|{said}") for a in gpc(f"{single}|{said}", place)]
+    if grapheme in WITH_E:
+        result += [(*a, f"unnamed|{segment.key}") for a in gpc(f"{WITH_E[grapheme]}|{said}", place)]
+    if i and segments[i - 1].grapheme.endswith("-e") and inventory().get(f"{grapheme}e", segment.sound):
+        # face: the e of a-e is that of ce as well
+        result += gpc(f"{grapheme}e|{said}", "e")
+    if segment.sound == ("HAPPY",) and inventory().get(grapheme, ("FLEECE",)):
+        result += gpc(f"{grapheme}|FLEECE", place)
+    if segment.sound == ("ng",) and grapheme == "n":
         after = segments[i + 1].grapheme[0] if i + 1 < len(segments) else ""
-        plain = [] if after == "g" else ["plain-n"]
-        result += [(*a, *plain) for a in _gpc("n|n", place)]
-    if many and segment.weak and segment.grapheme in SHORT and _weakened(segment, place):
-        result += [(*a, "weak") for a in _gpc(f"{segment.grapheme}|{SHORT[segment.grapheme]}", place)]
+        result += [(*a, *(["plain-n"] if after == "k" else [])) for a in gpc("n|n", place)]
+    if many and segment.weak and grapheme in SHORT and weakened(segment, place):
+        result += [(*a, "weak") for a in gpc(f"{grapheme}|{SHORT[grapheme]}", place)]
     return result
 
 
-def _weakened(segment: Segment, place: str) -> bool:
+def weakened(segment: Segment, place: str) -> bool:
+    """Is a single vowel letter weakened, so that its own short sound will do for it?"""
     if not segment.sound:
         return True
     if segment.sound == ("HAPPY",):
@@ -145,86 +251,52 @@ def _weakened(segment: Segment, place: str) -> bool:
     return segment.sound[0] in WEAK and len(segment.sound) == 1 and segment.sound != (SHORT[segment.grapheme],)
 
 
+# -- endings and stretches ---------------------------------------------------------------------------------------------
+
+_EXCUSED: dict[str, tuple[Alternative, ...]] = {
+    "-s": (("gpc|s|s|e",), ("gpc|e|DRESS|m", "gpc|s|s|e")),
+    "-ed": (("gpc|e|DRESS|m", "gpc|d|d|e"),),
+    "n't": (("gpc|n|n|m", "gpc|t|t|e"),),
+    "'ll": (("gpc|ll|l|e",), ("gpc|l|l|e", "single|ll|l")),
+    "'ve": (("gpc|ve|v|e",), ("gpc|v|v|e",)),
+    "'re": (("gpc|r|r|e",),),
+}
+_EXCUSED |= {"-es": _EXCUSED["-s"], "'s": _EXCUSED["-s"]}
+
+
+def _excused(ending: EndingSpan, segments: Sequence[Segment]) -> Iterator[Alternative]:
+    """An ending that is read by its letters is excused its weak vowel and the voicing of its s; not the /t/ of jumped."""
+    covered = segments[ending.first : ending.last + 1]
+    vowel = any(has_vowel(s.sound) for s in covered)
+    for items in _EXCUSED.get(ending.ending, ()):
+        if ending.ending in ("-s", "-es", "'s") and vowel != (len(items) > 1):
+            continue
+        if ending.ending == "-ed" and not vowel:
+            continue
+        yield items
+
+
 def _ending_alternatives(
-    ending: EndingSpan, segments: tuple[Segment, ...], choices: list[list[Alternative]]
+    ending: EndingSpan, segments: tuple[Segment, ...], choices: list[list[Alternative]], places: list[str]
 ) -> list[Alternative]:
-    covered = range(ending.first, ending.last + 1)
-    name = f"letters|{ending.ending}"
-    result: list[Alternative] = [(f"ending|{ending.ending}",)]
-    options = [list(choices[i]) for i in covered]
-    if ending.ending in ("-s", "-es", "'s"):
-        last = segments[ending.last]
-        if last.key == "s|z":
-            options[-1] += [("gpc|s|s|e",)]
-        elif last.grapheme == "es":
-            options[-1] += [("gpc|e|DRESS|m", "gpc|s|s|e")]
-    if ending.ending == "-ed" and has_vowel(segments[ending.last].sound):
-        options[-1] += [("gpc|e|DRESS|m", "gpc|d|d|e")]
-    for combination in product(*options):
-        result.append((*(item for part in combination for item in part), name))
-    return result
+    guard = f"letters|{ending.ending}"
+    inside = [m for m in matches(segments, places, True) if ending.first <= m[0] and m[1] <= ending.last]
+    by_letters = [*ways(ending.first, ending.last, inside, choices), *_excused(ending, segments)]
+    return [(f"ending|{ending.ending}",), *((*items, guard) for items in by_letters)]
 
 
-@cache
-def _sequences() -> dict[str, list[tuple[tuple[str, ...], str, tuple[str, ...]]]]:
-    """What may be read otherwise, by its first correspondence: (sequence, name of a combination, other sequence)."""
-    found: dict[str, list[tuple[tuple[str, ...], str, tuple[str, ...]]]] = {}
-    for name, combination in together().items():
-        for parts in combination.parts:
-            found.setdefault(parts[0], []).append((parts, name, ()))
-    for canonical, other in also_accepted():
-        found.setdefault(canonical[0], []).append((canonical, "", other))
-    return found
-
-
-def _matches(segments: tuple[Segment, ...], places: list[str]) -> Iterator[tuple[int, int, Alternative]]:
-    """Stretches that may be read otherwise than grapheme by grapheme: (first, last, items of the other way)."""
-    keys = [s.key for s in segments]
-    sequences = _sequences()
-    for i, key in enumerate(keys):
-        for parts, name, other in sequences.get(key, ()):
-            last = i + len(parts) - 1
-            if tuple(keys[i : last + 1]) != parts:
-                continue
-            if name:
-                yield i, last, (f"together|{name}",)
-                continue
-            items = []
-            for k, part in enumerate(other):
-                place = places[i] if k == 0 else places[last] if k == len(other) - 1 else "m"
-                items.append(f"gpc|{part}|{place[-1]}")
-            yield i, last, tuple(items)
-
-
-def _clusters(
-    matches: list[tuple[int, int, Alternative]], choices: list[list[Alternative]]
-) -> list[tuple[int, int, list[Alternative]]]:
+def _clusters(found: list[tuple[int, int, list[Alternative]]], choices: list[list[Alternative]]) -> list[_Span]:
     """Join overlapping stretches and list every way through each."""
-    result = []
-    matches = sorted(matches, key=lambda m: (m[0], m[1]))
+    result: list[_Span] = []
+    found = sorted(found, key=lambda m: (m[0], m[1]))
     at = 0
-    while at < len(matches):
-        first, last = matches[at][0], matches[at][1]
-        group = [matches[at]]
+    while at < len(found):
+        first, last = found[at][0], found[at][1]
+        group = [found[at]]
         at += 1
-        while at < len(matches) and matches[at][0] <= last:
-            last = max(last, matches[at][1])
-            group.append(matches[at])
+        while at < len(found) and found[at][0] <= last:
+            last = max(last, found[at][1])
+            group.append(found[at])
             at += 1
-        result.append((first, last, list(_ways(first, last, group, choices))))
+        result.append((first, last, list(ways(first, last, group, choices))))
     return result
-
-
-def _ways(
-    at: int, last: int, group: list[tuple[int, int, Alternative]], choices: list[list[Alternative]]
-) -> Iterator[Alternative]:
-    if at > last:
-        yield ()
-        return
-    for choice in choices[at]:
-        for rest in _ways(at + 1, last, group, choices):
-            yield (*choice, *rest)
-    for first, end, items in group:
-        if first == at:
-            for rest in _ways(end + 1, last, group, choices):
-                yield (*items, *rest)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -48,3 +49,19 @@ def word_steps(lexicon: Lexicon, senses: Steps) -> Steps:
     result: Steps = np.full(lexicon.tables.count, NEVER, np.uint16)
     result[listed] = np.where(only_rare, any_sense, usual)
     return result
+
+
+def made_of(lexicon: Lexicon, numbers: Sequence[int]) -> list[int]:
+    """The numbers of some words, and of all words that have one of them as a part, in however many steps."""
+    first_reading = _array(lexicon.sense_reading)[_array(lexicon.word_sense)]
+    parts = _array(lexicon.part_word)
+    counts = np.diff(_array(lexicon.reading_part))
+    reading_of_part = np.repeat(np.arange(len(counts)), counts)
+    word_of_part = np.searchsorted(first_reading, reading_of_part, side="right") - 1
+    found = np.unique(np.asarray(numbers, np.int64))
+    while True:
+        more = np.union1d(found, word_of_part[np.isin(parts, found)])
+        if len(more) == len(found):
+            result: list[int] = found.tolist()
+            return result
+        found = more

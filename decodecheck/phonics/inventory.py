@@ -78,11 +78,17 @@ def inventory() -> Inventory:
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """A combination that schools teach as one item: its name and the correspondences it covers, by key."""
+    """A combination that schools teach as one item: its name, the correspondences it may stand for, by key, and a key word for
+    each of these. Its name alone means what has the first key word."""
 
     name: str
     parts: tuple[tuple[str, ...], ...]
-    key_word: str
+    key_words: tuple[str, ...]
+
+    @property
+    def key_word(self) -> str:
+        """The word that the name alone stands for."""
+        return self.key_words[0]
 
 
 @cache
@@ -90,11 +96,9 @@ def together() -> dict[str, Together]:
     """The taught-together combinations of `rules/together.tsv` by name; one name may cover several sequences."""
     found: dict[str, Together] = {}
     for row in read_table(rules_folder() / "together.tsv"):
-        parts = tuple(row["correspondences"].split(" "))
-        old = found.get(row["name"])
-        found[row["name"]] = Together(
-            row["name"], ((*old.parts, parts) if old else (parts,)), old.key_word if old else row["key_word"]
-        )
+        parts, word = tuple(row["correspondences"].split(" ")), row["key_word"]
+        old = found.get(row["name"], Together(row["name"], (), ()))
+        found[row["name"]] = Together(row["name"], (*old.parts, parts), (*old.key_words, word))
     return found
 
 

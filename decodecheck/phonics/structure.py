@@ -21,9 +21,9 @@ def syllables(segments: Sequence[Segment]) -> int:
     return sum(has_vowel(s.sound) for s in segments)
 
 
-def adjacent_consonants(segments: Sequence[Segment], breaks: frozenset[int] = frozenset()) -> list[str]:
-    """Runs of two or more consonant graphemes next to each other (st, str, mp), not across the letter positions `breaks`."""
-    runs: list[str] = []
+def adjacent_consonants(segments: Sequence[Segment], breaks: frozenset[int] = frozenset()) -> list[tuple[str, ...]]:
+    """Runs of two or more consonant graphemes next to each other (s t, s t r), not across the letter positions `breaks`."""
+    runs: list[tuple[str, ...]] = []
     run: list[str] = []
     for segment in segments:
         if not segment.sound:
@@ -38,7 +38,7 @@ def adjacent_consonants(segments: Sequence[Segment], breaks: frozenset[int] = fr
     return runs
 
 
-def _close(run: list[str], runs: list[str]) -> None:
+def _close(run: list[str], runs: list[tuple[str, ...]]) -> None:
     if len(run) > 1:
-        runs.append("".join(run))
+        runs.append(tuple(run))
     run.clear()

@@ -6,7 +6,12 @@ python -m decodecheck.progression.everything > rules/progressions/everything.pro
 from __future__ import annotations
 
 from decodecheck.lexicon.endings import ENDINGS
+from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.inventory import inventory, together
+from decodecheck.phonics.sounds import BRITISH
+from decodecheck.progression.items import combination_items
+
+ACCENT = "southern-british"
 
 HEAD = """\
 # Everything the inventory holds, taught in one step: what a fluent reader of English can decode.
@@ -27,6 +32,12 @@ def everything() -> str:
         if words and grapheme != "'":
             lines.append(f"  teach {grapheme} as in {' and '.join(words)}")
     lines.append(f"  together {', '.join(together())}")
+    for name, combination in together().items():
+        plain = combination_items(lexicon(BRITISH), name, "", ACCENT)
+        words = dict.fromkeys(combination.key_words)
+        others = [w for w in words if combination_items(lexicon(BRITISH), name, w, ACCENT) - plain]
+        if others:
+            lines.append(f"  teach {name} as in {' and '.join(others)}")
     lines.append(f"  teach {', '.join(ENDINGS)}")
     return HEAD + "\n".join(lines) + "\n"
 

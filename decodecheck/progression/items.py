@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from decodecheck.lexicon.endings import ENDINGS
+from decodecheck.lexicon.sequences import sound_of
 from decodecheck.lexicon.store import Lexicon, Reading
 from decodecheck.phonics.inventory import Correspondence, inventory, together
 from decodecheck.phonics.sounds import Sound, project, sound_codes
@@ -106,6 +108,69 @@ def key_word(grapheme: str, sound: Sound, accent: str) -> str:
     )
 
 
+def combination_items(
+    lex: Lexicon, name: str, word: str, accent: str, readings: Sequence[Reading] = ()
+) -> frozenset[str]:
+    """The items of a combination with the sound it has in a word ("": the one its name alone stands for).
+
+    The word is one of its key words, or any with these readings. Empty where the word does not hold it.
+    """
+    combination = together()[name]
+    wanted = word or combination.key_word
+    said = {
+        _combination_said(name, tuple(sound_of(part.partition("|")[2]) for part in parts), accent)
+        for parts, key in zip(combination.parts, combination.key_words)
+        if key.lower() == wanted.lower()
+    } or {
+        _said(item, accent)
+        for r in readings
+        for u in r.units
+        for a in u.alternatives
+        for item in a
+        if _is_of(item, name)
+    }
+    return frozenset(item for item in _combinations(lex).get(name, ()) if _said(item, accent) in said)
+
+
+@cache
+def _combinations(lex: Lexicon) -> dict[str, tuple[str, ...]]:
+    """Every combination that words of the lexicon hold, by name."""
+    found: dict[str, tuple[str, ...]] = {}
+    for item in lex.tables.items:
+        if item.startswith("together|"):
+            name = item.split("|")[1]
+            found[name] = (*found.get(name, ()), item)
+    return found
+
+
+def _is_of(item: str, name: str) -> bool:
+    return item.startswith(f"together|{name}|")
+
+
+def _said(item: str, accent: str) -> tuple[str, ...]:
+    _, name, codes = item.split("|")
+    return _combination_said(name, tuple(map(sound_of, codes.split("."))), accent)
+
+
+@cache
+def _combination_said(name: str, sounds: tuple[Sound, ...], accent: str) -> tuple[str, ...]:
+    graphemes = next(
+        [part.partition("|")[0] for part in parts] for parts in together()[name].parts if len(parts) == len(sounds)
+    )
+    return tuple(projected(g, sound, accent) for g, sound in zip(graphemes, sounds))
+
+
+def combination_word(item: str, accent: str) -> str:
+    """A familiar word in which a combination has the sound of an item; "" where there is none."""
+    name = item.split("|")[1]
+    combination = together()[name]
+    for parts, word in zip(combination.parts, combination.key_words):
+        sounds = tuple(sound_of(part.partition("|")[2]) for part in parts)
+        if _combination_said(name, sounds, accent) == _said(item, accent):
+            return word
+    return ""
+
+
 @dataclass(frozen=True, slots=True)
 class Names:
     """Every name that a statement may use, for messages about unknown ones."""
@@ -113,11 +178,15 @@ class Names:
     graphemes: tuple[str, ...]
     endings: tuple[str, ...]
     together: tuple[str, ...]
-    adjacent: frozenset[str]
+    adjacent: Mapping[str, frozenset[str]]
+    """Items by the letters that name them."""
 
 
 def known_names(lex: Lexicon) -> Names:
     """All graphemes, endings, combinations and adjacent consonants that can be taught."""
-    runs = frozenset(item.partition("|")[2] for item in lex.tables.items if item.startswith("adjacent|"))
-    runs = frozenset(run for run in runs if CONSONANTS.match(run))
+    runs: dict[str, frozenset[str]] = {}
+    for item in lex.tables.items:
+        name = item[9:].replace("+", "") if item.startswith("adjacent|") else ""
+        if CONSONANTS.match(name):
+            runs[name] = runs.get(name, frozenset()) | {item}
     return Names(tuple(inventory().by_grapheme), ENDINGS, tuple(together()), runs)

@@ -51,9 +51,8 @@ class Mentions(ABC):
             case syntax.Together(given):
                 for name in given:
                     if name.value in together():
-                        self._mention(
-                            source, number, name, step, name.value, "together", frozenset((f"together|{name}",))
-                        )
+                        keys = items.combination_items(self.order.lexicon, name.value, "", self.order.accent)
+                        self._mention(source, number, name, step, name.value, "together", keys)
                     else:
                         self._problem(
                             source,
@@ -125,8 +124,32 @@ class Mentions(ABC):
         if item.place:
             what = f"`{name}` {noun}, which {taught} taught without a place."
             self._problem(source, number, item.name, what, f"Write `{name}` alone: it counts wherever it stands.")
-        key = f"{kind}|{name.lower() if kind == 'capital' else name}"
-        self._mention(source, number, item.name, step, name, kind, frozenset((key,)))
+        self._mention(source, number, item.name, step, name, kind, self._keys_alone(kind, name))
+
+    def _keys_alone(self, kind: str, name: str) -> frozenset[str]:
+        """The items of what is taught as it stands."""
+        if kind == "together":
+            return items.combination_items(self.order.lexicon, name, "", self.order.accent)
+        if kind == "adjacent":
+            return self.names.adjacent[name]
+        return frozenset((f"{kind}|{name.lower() if kind == 'capital' else name}",))
+
+    def _combination(self, source: Source, number: int, item: Item, step: int) -> None:
+        """Teach a combination with the sound it has in a word: `tion as in question`."""
+        name = item.name.value
+        found: frozenset[str] = frozenset()
+        for word in item.words:
+            keys = items.combination_items(
+                self.order.lexicon, name, word.value, self.order.accent, self._readings(word.value.lower())
+            )
+            if not keys:
+                options = ", ".join(f"`{name} as in {key}`" for key in dict.fromkeys(together()[name].key_words))
+                what = f"`{word}` does not hold the combination `{name}`."
+                self._problem(source, number, word, what, f"Write {options}.")
+            found |= keys
+        if found:
+            label = f"{name} as in " + " and ".join(w.value for w in item.words)
+            self._mention(source, number, item.name, step, label, "together", found)
 
     def _item(self, source: Source, number: int, item: Item, step: int) -> None:
         name = item.name.value
@@ -142,7 +165,7 @@ class Mentions(ABC):
         if item.words:
             pinned = any(w.value.lower() in self.order.pinned for w in item.words)
             if not rows and name in together():
-                self._alone(source, number, item, "together", step)
+                self._combination(source, number, item, step)
             elif not rows and not pinned and name in self.names.adjacent:
                 self._alone(source, number, item, "adjacent", step)
             elif not rows and not pinned:

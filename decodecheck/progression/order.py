@@ -88,34 +88,38 @@ class TeachingOrder:
         if kind == "shape":
             return self._shape_step(name)
         if kind == "adjacent":
-            return max((s for run, s in self._adjacent if run in name), default=0)
+            run = tuple(name.split("+"))
+            return max((s for named, s in self._adjacent if _holds(run, named)), default=0)
         if kind == "syllables":
             return max((s for n, s in self._syllables if n <= int(name)), default=0)
         if kind == "single":
-            return NEVER if name in self._doubles else self.doubled_from
+            return NEVER if name in self._named else self.doubled_from
+        if kind == "unnamed":
+            return NEVER if name in self._named else 0
         if kind == "letters":
             return NEVER if f"ending|{name}" in self.item_step else 0
         if item == "weak":
             return NEVER if self.weak_exact else 0
         if item == "plain-n":
             return NEVER if self._nk_mentioned else 0
-        return 0 if item == "always" else NEVER
+        return 0 if kind in ("always", "pattern") else NEVER
 
     @cached_property
-    def _adjacent(self) -> list[tuple[str, int]]:
-        return [(k.partition("|")[2], s) for k, s in self.item_step.items() if k.startswith("adjacent|")]
+    def _adjacent(self) -> list[tuple[tuple[str, ...], int]]:
+        return [(tuple(k[9:].split("+")), s) for k, s in self.item_step.items() if k.startswith("adjacent|")]
 
     @cached_property
     def _syllables(self) -> list[tuple[int, int]]:
         return [(int(k.partition("|")[2]), s) for k, s in self.item_step.items() if k.startswith("syllables|")]
 
     @cached_property
-    def _doubles(self) -> frozenset[str]:
-        return frozenset(k.split("|")[1] for k in self.item_step if k.startswith("gpc|"))
+    def _named(self) -> frozenset[str]:
+        """Every correspondence that is mentioned, at whatever place and step: "ff|f"."""
+        return frozenset(k[4:].rpartition("|")[0] for k in self.item_step if k.startswith("gpc|"))
 
     @cached_property
     def _nk_mentioned(self) -> bool:
-        return "together|nk" in self.item_step or any(k.startswith("gpc|n|ng") for k in self.item_step)
+        return any(k.startswith(("together|nk|", "gpc|n|ng|")) for k in self.item_step)
 
     @cached_property
     def _shapes(self) -> list[tuple[int, int, int]]:
@@ -154,23 +158,38 @@ class TeachingOrder:
         return step
 
     def missing(self, unit: Unit, step: int) -> list[str]:
-        """The untaught items of a unit's cheapest alternative at a step: the one soonest complete, then the shortest."""
+        """The untaught items of a unit's cheapest alternative at a step: the one soonest complete, then the one without a shut
+        guard, then the shortest."""
 
-        def price(alternative: Sequence[str]) -> tuple[int, int]:
+        def price(alternative: Sequence[str]) -> tuple[int, int, int]:
             steps = [self.step_of(item) for item in alternative]
-            return max(steps, default=0), sum(s > step for s in steps)
+            shut = sum(s == NEVER and _is_guard(item) for item, s in zip(alternative, steps))
+            return max(steps, default=0), shut, sum(s > step for s in steps)
 
         best = min(unit.alternatives, key=price)
-        # a guard is no lesson: say what the alternative teaches instead
-        lessons = [
-            item
-            for item in best
-            if self.step_of(item) > step and "|" in item and not item.startswith(("single|", "letters|"))
-        ]
-        if lessons or all(self.step_of(item) <= step for item in best):
-            return lessons
-        return [item for item in unit.alternatives[0] if self.step_of(item) > step] or ["irregular"]
+        return [item for item in best if self.step_of(item) > step]
 
     def reading_step(self, reading: Reading) -> int:
         """The first step at which a reading can be read."""
         return max(map(self.unit_step, reading.units), default=0)
+
+    def known_step(self, word: str, reading: Reading) -> int:
+        """The first step at which a reading of a word is known where tricky words count, too: the word itself, or a known word
+        in it with an ending or in a compound (friends, someone)."""
+        whole = min(self.tricky.get(word, NEVER), self.reading_step(reading))
+        parts = [self.known_step(part.word, part.reading) for part in reading.parts]
+        if all(step == self.reading_step(part.reading) for step, part in zip(parts, reading.parts)):
+            return whole
+        # a word known whole has no structure to be held back by
+        covered = {n for part in reading.parts for n in range(part.first, part.last + 1)}
+        rest = [self.unit_step(unit) for n, unit in enumerate(reading.units) if n and n not in covered]
+        return min(whole, max([*rest, *parts]))
+
+
+def _is_guard(item: str) -> bool:
+    return item in ("weak", "plain-n", "irregular") or item.startswith(("single|", "unnamed|", "letters|"))
+
+
+def _holds(run: tuple[str, ...], named: tuple[str, ...]) -> bool:
+    """Does a run of consonant graphemes hold another: s t r holds s t, n th does not hold n t."""
+    return any(run[i : i + len(named)] == named for i in range(len(run) - len(named) + 1))

@@ -6,7 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
-from decodecheck.lexicon.vector import Steps, reading_steps, sense_steps, unit_steps, word_steps
+from decodecheck.lexicon.vector import Steps, made_of, reading_steps, sense_steps, unit_steps, word_steps
 from decodecheck.progression.order import TeachingOrder
 
 
@@ -40,3 +40,10 @@ class Readiness:
     def words(self) -> Steps:
         """The first step at which each word can be decoded in every usual sense; NEVER for one this lexicon lacks."""
         return word_steps(self.order.lexicon, self.senses)
+
+    @cached_property
+    def touched(self) -> frozenset[int]:
+        """The numbers of words that are tricky words or are made of one (friends, someone)."""
+        tables = self.order.lexicon.tables
+        numbers = [number for word in self.order.tricky if (number := tables.number(word)) >= 0]
+        return frozenset(made_of(self.order.lexicon, numbers))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 
 from decodecheck.api import CheckedText
@@ -10,6 +10,7 @@ from decodecheck.checking.findings._words import when
 from decodecheck.checking.report import Finding, TextReport
 from decodecheck.checking.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE, Blocker
 from decodecheck.errors import count, cut, excerpt_lines, printable, shortened
+from decodecheck.lexicon.lookup import plain_spelling
 
 MOST_BLOCKERS = 12
 MOST_WORDS = 8
@@ -34,18 +35,19 @@ def render(checked: CheckedText) -> Iterator[str]:
     variant = f' ("{checked.order.variant}")' if checked.order.variant else ""
     yield f"{report.source.path}: checked at step {report.step} of {checked.order.last}{variant}, {checked.order.name}"
     yield ""
-    explained: set[str] = set()
+    explained: set[tuple[str, str, str]] = set()
     for finding in report.findings:
         yield from _finding(report, finding, explained)
     yield from _summary(checked)
 
 
-def _finding(report: TextReport, finding: Finding, explained: set[str]) -> Iterator[str]:
+def _finding(report: TextReport, finding: Finding, explained: set[tuple[str, str, str]]) -> Iterator[str]:
     word = " ".join(finding.word.split())
     yield f"{report.source.path}:{finding.line}:{finding.column}: {mark(word, finding.blockers)} - {LABELS[finding.status]}"
     width = finding.end - finding.start if finding.line == finding.end_line else len(finding.word.split("\n")[0])
     yield from excerpt_lines(report.source.line(finding.line), finding.column, width)
-    key = finding.word.lower() + finding.kind
+    # the same word may stand in the way for another reason elsewhere: in another sense, with a capital
+    key = (finding.word.lower(), finding.kind, finding.message)
     if key in explained:
         yield "  As above."
     else:
@@ -71,8 +73,8 @@ def _summary(checked: CheckedText) -> Iterator[str]:
     if ranked:
         yield ""
         yield "What stands in the way, by how many distinct words it blocks:"
-        for blocker, words in ranked[:MOST_BLOCKERS]:
-            times = sum(report.running[w] for w in words)
+        for blocker, blocked in ranked[:MOST_BLOCKERS]:
+            words, times = sorted(blocked), blocked.total()
             name = f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme
             some = ", ".join(map(cut, words[:MOST_WORDS])) + (", ..." if len(words) > MOST_WORDS else "")
             yield f"  {name:<22} {len(words)} word{'s' * (len(words) > 1)} ({times} running), {when(blocker.taught_at)}: {some}"
@@ -120,23 +122,22 @@ def _list(words: list[str]) -> str:
     return ", ".join(words[:-1]) + " and " + words[-1] if len(words) > 1 else words[0]
 
 
-def rank_blockers(report: TextReport) -> list[tuple[Blocker, list[str]]]:
-    """What blocks words, with the distinct words it blocks; what blocks most comes first."""
-    words: dict[str, list[str]] = defaultdict(list)
+def rank_blockers(report: TextReport) -> list[tuple[Blocker, Counter[str]]]:
+    """What blocks words, with the words it blocks and how often; what blocks most distinct words comes first."""
+    words: dict[str, Counter[str]] = defaultdict(Counter)
     sample: dict[str, Blocker] = {}
-    for word, found in sorted(report.distinct.items()):
-        if found.status != BLOCKED:
+    for (form, sense, status), times in sorted(report.occurrences.items()):
+        if status != BLOCKED:
             continue
-        for blocker in report.judge.judge(found.form, found.sense).blockers:
+        for blocker in report.judge.judge(form, sense).blockers:
             key = (
                 f"{blocker.grapheme}|{blocker.as_in}|{''.join(blocker.sounds) if blocker.cause == 'irregular' else ''}"
             )
             sample.setdefault(key, blocker)
             if blocker.taught_at is not None and sample[key].cause == "tricky-later":
                 sample[key] = blocker
-            if word not in words[key]:
-                words[key].append(word)
-    ranked = sorted(words, key=lambda k: (-len(words[k]), -sum(report.running[w] for w in words[k]), k))
+            words[key][plain_spelling(form).plain] += times
+    ranked = sorted(words, key=lambda k: (-len(words[k]), -words[k].total(), k))
     return [(sample[k], words[k]) for k in ranked]
 
 

@@ -20,7 +20,7 @@ from decodecheck.progression.items import key_word
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
 
-SHAPE = "shape|"
+PATTERN = "pattern|"
 
 
 @dataclass(frozen=True)
@@ -46,14 +46,16 @@ class Explainer:
         """Everything known of a word as it is given."""
         spelling = plain_spelling(word)
         found = self.lookup.find(spelling)
+        if not found.readings and "-" in spelling.plain:
+            found = self.lookup.joined(spelling)
         if not found.readings:
             found = self.lookup.predicted(spelling)
         return Explained(word, self.accent, found, self.judge.judge(word) if self.judge else None)
 
 
 def shown_segments(reading: Reading) -> list[Segment]:
-    """The graphemes of a reading; an apostrophe is none."""
-    return [s for s in reading.segments if s.grapheme != "'"]
+    """The graphemes of a reading; an apostrophe is none, nor is a hyphen."""
+    return [s for s in reading.segments if s.grapheme not in ("'", "-")]
 
 
 def ipa(reading: Reading, accent: str) -> str:
@@ -65,8 +67,8 @@ def structure(reading: Reading) -> str:
     """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count."""
     for unit in reading.units:
         for item in unit.alternatives[0]:
-            if item.startswith(SHAPE):
-                return item[len(SHAPE) :]
+            if item.startswith(PATTERN):
+                return item[len(PATTERN) :]
     return ""
 
 

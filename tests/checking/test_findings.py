@@ -17,6 +17,7 @@ step 2
   teach -ing, ai, T
   structure CCVC
   tricky said
+doubled letters from step 2
 """
 # text at step 1 that shows the kind, and one that does not
 CASES = {
@@ -25,6 +26,7 @@ CASES = {
     "untaught-ending": ("sitting", "bed bus"),
     "untaught-structure": ("stop", "sob"),
     "untaught-capital": ("Tom ran", "Sam ran"),
+    "untaught-double": ("a rabbit", "a back"),
     "irregular-spelling": ("a colonel", "a cat"),
     "undecided-sense": ("We read maps", "a map"),
     "unlisted-word": ("a flumb", "a cat"),

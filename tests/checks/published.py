@@ -10,7 +10,7 @@ from decodecheck.tables import read_table
 
 DATA = Path(__file__).parent.parent / "data" / "published"
 BRITISH, AMERICAN = "southern-british", "general-american"
-GUARDS = ("weak", "plain-n", "single|", "letters|")
+GUARDS = ("weak", "plain-n", "single|", "unnamed|", "letters|")
 
 Row = dict[str, str]
 Held = tuple[str, tuple[str, ...]]

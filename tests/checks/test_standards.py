@@ -127,9 +127,11 @@ def teaches(label: str, row: Row) -> bool:
     grapheme, wanted = row["grapheme"], plain_ipa(row["phoneme"])
     if found is None:
         return False
-    if found.keys & {f"ending|-{grapheme}", f"together|{grapheme}"}:
+    if f"ending|-{grapheme}" in found.keys:
         return True
     for item in found.keys:
+        if item.startswith(f"together|{grapheme}|"):
+            return True
         kind, *rest = item.split("|")
         if kind == "gpc" and rest[0] == grapheme:
             said = projected(grapheme, tuple(rest[1].split("+")), BRITISH)
@@ -164,7 +166,6 @@ NOT_READABLE_IN_YEAR_1 = {
     "use": "s as /z/ in the verb; the noun can be read",
     "Thursday": "s as /z/, as in these",
     "Tuesday": "s as /z/, as in these",
-    "horse": "se as in house has no row; house is an exception word",
     "author": "or as in doctor has no row in years 1 and 2",
     "dinosaur": "the long sound of a single i in a longer word has no row",
     "football": "a before ll is a row of year 2",
@@ -182,9 +183,9 @@ def test_example_words_of_year_1_can_be_read_at_its_step() -> None:
 
 def test_notes_are_on_words_that_the_source_lists_though_they_can_be_decoded() -> None:
     # today, children, every, everybody, clothes, again: see test_curriculum.py; water and money follow the rows of year 2
-    # on a before l (in this program any a with that sound), o as in other, and ey
+    # on a before l (in this program any a with that sound), o as in other, and ey; house has s and a silent e, which no row holds back
     noted = {problem.excerpt[problem.column - 1 :].split(",")[0] for problem in notes(order(ENGLAND))}
-    assert noted == {"today", "children", "every", "everybody", "clothes", "again", "water", "money"}
+    assert noted == {"today", "children", "every", "everybody", "clothes", "again", "water", "money", "house"}
     assert notes(order(AMERICA)) == []
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from decodecheck.checking.verdict import CAPITAL, ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker
+from decodecheck.checking.verdict import CAPITAL, DOUBLED, ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker
 
 
 def when(taught_at: int | None) -> str:
@@ -22,6 +22,8 @@ def describe(blocker: Blocker) -> str:
         return f"the word structure {blocker.grapheme} is {when(blocker.taught_at)}"
     if blocker.cause == CAPITAL:
         return f"the capital letter {blocker.grapheme} is {when(blocker.taught_at)}"
+    if blocker.cause == DOUBLED:
+        return f"the doubled letter {blocker.grapheme} is {when(blocker.taught_at)}"
     if blocker.cause == IRREGULAR:
         return f"{blocker.grapheme} is an irregular spelling here" + (f" ({sounds.strip()})" if sounds else "")
     says = f"{blocker.grapheme}{sounds}{as_in}" if blocker.sounds else f"silent {blocker.grapheme}{as_in}"

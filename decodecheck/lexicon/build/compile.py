@@ -14,38 +14,34 @@ import os
 import shutil
 import sys
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from pathlib import Path
 from typing import Generic, TypeVar
 
 import numpy as np
 
-from decodecheck.lexicon.analysis import Analysis, analyse
-from decodecheck.lexicon.build.overrides import read_overrides
-from decodecheck.lexicon.build.vocabulary import OVERRIDE, Vocabulary, read_vocabularies
+from decodecheck.lexicon.analysis import Analysis
+from decodecheck.lexicon.build.analysed import Analysed, Senses, Units, analyse_lexicons
+from decodecheck.lexicon.build.vocabulary import read_vocabularies
 from decodecheck.lexicon.predict import save, train
 from decodecheck.lexicon.store import ORIGINS, SCHEMA, inventory_hash
-from decodecheck.lexicon.units import Form, Unit, build_units
-from decodecheck.phonics.align import Segment, harmonise
+from decodecheck.lexicon.units import MOST_ALTERNATIVES, Form, Unit
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
 
 SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
-    "overrides.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
+    "overrides.tsv", "compounds.tsv", "not_compounds.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
 )  # fmt: skip
 CODE = (
     "phonics/*.py",
     "lexicon/*.py",
     "lexicon/build/compile.py",
+    "lexicon/build/analysed.py",
     "lexicon/build/vocabulary.py",
     "lexicon/build/overrides.py",
 )
 
 T = TypeVar("T")
-Senses = list[tuple[str, str, str, list[Analysis]]]
-"""A word's senses as (label, parts of speech with `rare` among them, origin, analyses)."""
-Analysed = list[tuple[str, Senses]]
 
 
 def source_hash(rules: Path) -> str:
@@ -58,76 +54,6 @@ def source_hash(rules: Path) -> str:
                 digest.update(path.name.encode() + b"\0")
                 digest.update(path.read_bytes().replace(b"\r\n", b"\n"))
     return digest.hexdigest()
-
-
-def analyse_lexicons(rules: Path) -> dict[str, Analysed]:
-    """Segment every word of both lexicons. American words are guided by the British segmentation, and each lexicon's sounds
-    are told apart by the other's (see `harmonise`)."""
-    vocabularies = read_vocabularies(rules)
-    overrides = read_overrides(rules)
-    british = _analyse(vocabularies[BRITISH], overrides[BRITISH], {})
-    american = _analyse(vocabularies[AMERICAN], overrides[AMERICAN], british)
-    first = _harmonised(british, BRITISH, american, AMERICAN)
-    second = _harmonised(american, AMERICAN, british, BRITISH)
-    return {BRITISH: _as_list(first), AMERICAN: _as_list(second)}
-
-
-def _analyse(
-    vocabulary: Vocabulary, overrides: dict[str, list[Analysis]], guides: dict[str, Senses]
-) -> dict[str, Senses]:
-    result: dict[str, Senses] = {}
-    for word, senses in vocabulary.senses.items():
-        if word in overrides:
-            result[word] = [("", "", OVERRIDE, overrides[word])]
-            continue
-        guide: frozenset[tuple[int, int]] = frozenset()
-        if word in guides:
-            guide = frozenset((s.letters[0], s.letters[-1] + 1) for s in guides[word][0][3][0].segments)
-        done: Senses = []
-        for sense in senses:
-            analyses = [
-                found
-                for p in sense.pronunciations
-                if (found := analyse(word, p, vocabulary.lexicon, vocabulary, guide))
-            ]
-            if analyses:
-                done.append((sense.label, sense.pos + ",RARE" * sense.rare, sense.origin, analyses))
-        if done:
-            result[word] = done
-    return result
-
-
-def _harmonised(
-    own: dict[str, Senses], lexicon: str, other: dict[str, Senses], other_lexicon: str
-) -> dict[str, Senses]:
-    result: dict[str, Senses] = {}
-    for word, senses in own.items():
-        partner = other.get(word)
-        if not partner:
-            result[word] = senses
-            continue
-        done = []
-        for k, (label, pos, origin, analyses) in enumerate(senses):
-            against = partner[min(k, len(partner) - 1)][3][0].segments
-            new = []
-            for a in analyses:
-                segments = harmonise(a.segments, lexicon, against, other_lexicon)
-                new.append(Analysis(segments, a.cost, a.endings, _follow(a, segments), a.joins))
-            done.append((label, pos, origin, new))
-        result[word] = done
-    return result
-
-
-def _follow(analysis: Analysis, segments: tuple[Segment, ...]) -> dict[int, Segment]:
-    """Segments of the base take over a sound that was told apart in the inflected word."""
-    return {
-        i: replace(old, sound=segments[i].sound) if old.sound == analysis.segments[i].sound else old
-        for i, old in analysis.of_base.items()
-    }
-
-
-def _as_list(senses: dict[str, Senses]) -> Analysed:
-    return sorted(senses.items())
 
 
 class _Interner(Generic[T]):
@@ -145,7 +71,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     analysed = analyse_lexicons(rules)
     vocabularies = read_vocabularies(rules)
     zipf = vocabularies[BRITISH].zipf
-    words = sorted({word for lexicon in LEXICONS for word, _ in analysed[lexicon]})
+    words = sorted({word for lexicon in LEXICONS for word in analysed[lexicon]})
     names = vocabularies[BRITISH].names | vocabularies[AMERICAN].names
     everyday = {w for v in vocabularies.values() for w in v.senses if w not in v.names}
     number_of = {word: i for i, word in enumerate(words)}
@@ -156,24 +82,30 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     arrays: dict[str, np.ndarray] = {}
     for lexicon in LEXICONS:
         by_word: list[Senses] = [[] for _ in words]
-        for word, senses in analysed[lexicon]:
+        for word, senses in analysed[lexicon].items():
             by_word[number_of[word]] = senses
+        built = Units(analysed[lexicon])
         sense_start, reading_start, unit_start = [0], [0], [0]
         sense_label: list[int] = []
         reading_origin: list[int] = []
         flat: list[int] = []
-        for senses in by_word:
-            for label, pos, origin, analyses in senses:
-                sense_label.append(labels(f"{label}|{pos}"))
-                seen = set()
-                for analysis in analyses:
-                    numbers = tuple(units(unit) for unit in build_units(analysis))
-                    if numbers in seen:
+        analyses: list[tuple[Analysis, tuple[Unit, ...]]] = []
+        numbered: dict[tuple[str, str], int] = {}
+        for word, senses in zip(words, by_word):
+            for sense in senses:
+                sense_label.append(labels(f"{sense.label}|{sense.pos}"))
+                seen: dict[tuple[int, ...], int] = {}
+                for said in sense.readings:
+                    own = built.of(word, said.pronunciation, said.analysis)
+                    numbers = tuple(units(unit) for unit in own)
+                    at = seen.setdefault(numbers, len(reading_origin))
+                    numbered.setdefault((word, said.pronunciation), at)
+                    if at < len(reading_origin):
                         continue
-                    seen.add(numbers)
+                    analyses.append((said.analysis, own))
                     flat += numbers
                     unit_start.append(len(flat))
-                    reading_origin.append(ORIGINS.index(origin))
+                    reading_origin.append(ORIGINS.index(sense.origin))
                 reading_start.append(len(unit_start) - 1)
             sense_start.append(len(reading_start) - 1)
         arrays |= {
@@ -183,6 +115,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
             f"{lexicon}_reading_unit": np.array(unit_start, np.uint32),
             f"{lexicon}_reading_origin": np.array(reading_origin, np.uint8),
             f"{lexicon}_units": np.array(flat, np.uint16),
+            **_parts(lexicon, analyses, numbered, number_of),
         }
     unit_list = list(units.numbers)
     if len(unit_list) > 65535:
@@ -235,15 +168,45 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "units": len(unit_list),
         "items": len(items.numbers),
         "forms": len(forms.numbers),
+        "cut off": sum(len(unit.alternatives) == MOST_ALTERNATIVES for unit in unit_list),
         "bytes": sum(p.stat().st_size for p in target.iterdir()),
+    }
+
+
+def _parts(
+    lexicon: str,
+    analyses: list[tuple[Analysis, tuple[Unit, ...]]],
+    numbered: dict[tuple[str, str], int],
+    number_of: dict[str, int],
+) -> dict[str, np.ndarray]:
+    """The columns that say of which known words a reading is made: word, its reading, and which units it covers."""
+    start = [0]
+    words: list[int] = []
+    readings: list[int] = []
+    spans: list[tuple[int, int]] = []
+    for analysis, units in analyses:
+        # which unit each segment is in; the first unit is the structure
+        at = [n for n, unit in enumerate(units) for _ in unit.forms]
+        for part in analysis.parts:
+            number = numbered.get((part.word, part.pronunciation))
+            if number is not None and part.last >= part.first:
+                words.append(number_of[part.word])
+                readings.append(number)
+                spans.append((at[part.first], at[part.last]))
+        start.append(len(words))
+    return {
+        f"{lexicon}_reading_part": np.array(start, np.uint32),
+        f"{lexicon}_part_word": np.array(words, np.uint32),
+        f"{lexicon}_part_reading": np.array(readings, np.uint32),
+        f"{lexicon}_part_units": np.array(spans, np.uint8).reshape(-1),
     }
 
 
 def _regular(analysed: Analysed, names: set[str]) -> Iterator[list[str]]:
     """Segmentations to predict from: words of letters that are no names and lie within the inventory."""
-    for word, senses in analysed:
+    for word, senses in analysed.items():
         if word.isalpha() and len(word) > 1 and word not in names:
-            segments = senses[0][3][0].segments
+            segments = senses[0].readings[0].analysis.segments
             if not any(s.irregular for s in segments):
                 yield [s.key for s in segments]
 

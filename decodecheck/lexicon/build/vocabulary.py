@@ -44,6 +44,10 @@ class Vocabulary:
         """Is the word only a name?"""
         return word in self.names
 
+    def rank(self, word: str) -> float:
+        """How common the word is, on the Zipf scale."""
+        return self.zipf.get(word, 0.0)
+
     def common(self, word: str) -> bool:
         """Is the word common enough to be a base or a half of a compound?"""
         return (

@@ -29,15 +29,17 @@ from decodecheck.lexicon.units import Form, Unit, build_units
 from decodecheck.phonics.align import Segment, harmonise
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
+from decodecheck.tables import read_table
 
 SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
-    "overrides.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
+    "overrides.tsv", "told_apart.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
 )  # fmt: skip
 CODE = (
     "phonics/*.py",
     "lexicon/*.py",
     "lexicon/build/compile.py",
+    "lexicon/build/tidy.py",
     "lexicon/build/vocabulary.py",
     "lexicon/build/overrides.py",
 )
@@ -69,7 +71,7 @@ def analyse_lexicons(rules: Path) -> dict[str, Analysed]:
     american = _analyse(vocabularies[AMERICAN], overrides[AMERICAN], british)
     first = _harmonised(british, BRITISH, american, AMERICAN)
     second = _harmonised(american, AMERICAN, british, BRITISH)
-    return {BRITISH: _as_list(first), AMERICAN: _as_list(second)}
+    return {BRITISH: _as_list(_told_apart(first, rules)), AMERICAN: _as_list(_told_apart(second, rules))}
 
 
 def _analyse(
@@ -118,6 +120,23 @@ def _harmonised(
     return result
 
 
+def _told_apart(words: dict[str, Senses], rules: Path) -> dict[str, Senses]:
+    """Put in the sounds that only one accent tells apart and no dictionary shows (`rules/told_apart.tsv`)."""
+    for row in read_table(rules / "told_apart.tsv"):
+        start = row["word"].removesuffix("*")
+        sound = tuple(row["instead"].split("|")[1].split("+"))
+        for word in [w for w in words if w == start or (w.startswith(start) and row["word"] != start)]:
+            done = []
+            for label, pos, origin, analyses in words[word]:
+                new = []
+                for a in analyses:
+                    segments = tuple(replace(s, sound=sound) if s.key == row["correspondence"] else s for s in a.segments)
+                    new.append(Analysis(segments, a.cost, a.endings, _follow(a, segments), a.joins))
+                done.append((label, pos, origin, new))
+            words[word] = done
+    return words
+
+
 def _follow(analysis: Analysis, segments: tuple[Segment, ...]) -> dict[int, Segment]:
     """Segments of the base take over a sound that was told apart in the inflected word."""
     return {
@@ -147,6 +166,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     zipf = vocabularies[BRITISH].zipf
     words = sorted({word for lexicon in LEXICONS for word, _ in analysed[lexicon]})
     names = vocabularies[BRITISH].names | vocabularies[AMERICAN].names
+    sounds = vocabularies[BRITISH].sounds | vocabularies[AMERICAN].sounds
     everyday = {w for v in vocabularies.values() for w in v.senses if w not in v.names}
     number_of = {word: i for i, word in enumerate(words)}
     units: _Interner[Unit] = _Interner()
@@ -204,6 +224,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "unit_form": np.array(unit_form, np.uint32),
         "forms": np.array(form_flat, np.uint16),
         "zipf": np.array([round(zipf.get(w, 0) * 100) for w in words], np.uint16),
+        "is_sound": np.array([w in sounds for w in words], np.uint8),
         "is_name": np.array([w in names and w not in everyday for w in words], np.uint8),
     }
     blob = "\n".join(words).encode()

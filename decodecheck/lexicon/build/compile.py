@@ -130,7 +130,9 @@ def _told_apart(words: dict[str, Senses], rules: Path) -> dict[str, Senses]:
             for label, pos, origin, analyses in words[word]:
                 new = []
                 for a in analyses:
-                    segments = tuple(replace(s, sound=sound) if s.key == row["correspondence"] else s for s in a.segments)
+                    segments = tuple(
+                        replace(s, sound=sound) if s.key == row["correspondence"] else s for s in a.segments
+                    )
                     new.append(Analysis(segments, a.cost, a.endings, _follow(a, segments), a.joins))
                 done.append((label, pos, origin, new))
             words[word] = done

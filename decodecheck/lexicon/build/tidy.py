@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Collection
 
 from decodecheck.lexicon.endings import attach, splits
 
@@ -39,25 +40,39 @@ def without_syllable(word: str, pronunciation: str) -> str:
     return pronunciation
 
 
-def verb_of(word: str, pronunciation: str, lexicon: str) -> tuple[str, str] | None:
-    """The verb that a participle in -ed would have, with its pronunciation, though no source lists it (assorted, unscathed).
+_NO_T = re.compile(r"n(?:ti|si|ssi)[aeou]|nci(?:al|ous|en)")
 
-    Told by sound: what is left without -ed must take it as any verb does; *naked*, *seaweed*, *purebred* do not.
+
+def without_t(word: str, pronunciation: str) -> str:
+    """Intention, financial with /nʃ/: some American entries write the /t/ that slips in after an n. Takes and gives tokens."""
+    if "ch" in word or not _NO_T.search(word):
+        return pronunciation
+    return pronunciation.replace("n tʃ ", "n ʃ ")
+
+
+def verb_of(
+    word: str, pronunciation: str, lexicon: str, likely: Collection[str] = frozenset()
+) -> tuple[str, str] | None:
+    """The verb that a form in -ed or -ing would have, with its pronunciation, though no source lists it (assorted).
+
+    Told by sound: what is left without the ending must take it as any verb does; *naked*, *seaweed*, *purebred* do not.
+    `likely` holds verbs to be preferred.
     """
-    if not word.endswith("ed") or word.endswith("eed"):
+    ending = "-ed" if word.endswith("ed") else "-ing" if word.endswith("ing") else ""
+    if not ending or word.endswith("eed"):
         return None
-    options = [s for s in splits(word) if s.ending == "-ed"]
+    options = [s for s in splits(word) if s.ending == ending]
     sounds = pronunciation.split(" ")
-    for length in (2, 1):
+    for length in (2, 1) if ending == "-ed" else (2,):
         stem = sounds[:-length]
-        if len(stem) < 2 or (word[-3] not in "td" if length == 2 else stem[-1].lstrip("ˈˌ") in _SHORT):
+        if len(stem) < 2 or (length == 1 and stem[-1].lstrip("ˈˌ") in _SHORT):
             continue
-        if stem[-1] == "ə" and word[-3] != "r":
+        if ending == "-ed" and ((length == 2 and word[-3] not in "td") or (stem[-1] == "ə" and word[-3] != "r")):
             continue
         said = " ".join(stem)
-        fitting = [s for s in options if pronunciation in (built for built, _ in attach(s.base, said, "-ed", lexicon))]
+        fitting = [s for s in options if pronunciation in (built for built, _ in attach(s.base, said, ending, lexicon))]
         if fitting:
-            return max(fitting, key=lambda s: _likely(s.change, s.base, said)).base, said
+            return max(fitting, key=lambda s: (s.base in likely, _likely(s.change, s.base, said))).base, said
     return None
 
 

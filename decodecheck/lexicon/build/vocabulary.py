@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.lexicon.analysis import not_endings
-from decodecheck.lexicon.build.tidy import is_numeral, verb_of, without_syllable
-from decodecheck.lexicon.endings import Split, attach, splits
+from decodecheck.lexicon.build.tidy import is_numeral, verb_of, without_syllable, without_t
+from decodecheck.lexicon.endings import Split, attach, same_sound, splits
 from decodecheck.phonics.sounds import LEXICONS, reference_accent, sound_codes, split_stress
 from decodecheck.tables import read_table
 
@@ -43,12 +43,12 @@ class Vocabulary:
     sounds: set[str] = field(default_factory=set)
     by_hand: set[str] = field(default_factory=set)
     verbs: dict[str, list[str]] = field(default_factory=dict)
-    """Verbs that no source lists, of participles that one does: known as bases of those, no words themselves."""
+    """Verbs that no source lists, or not with this sound, of forms that one does: bases of those, no words themselves."""
 
     def known(self, word: str) -> list[str]:
         """Pronunciations of a word in its everyday senses, or of the verb that a listed participle has."""
         found = [p for sense in self.senses.get(word, ()) if not sense.rare for p in sense.pronunciations]
-        return found or self.verbs.get(word, [])
+        return found + self.verbs.get(word, [])
 
     def is_name(self, word: str) -> bool:
         """Is the word only a name?"""
@@ -84,7 +84,7 @@ def read_vocabularies(rules: Path) -> dict[str, Vocabulary]:
 def _read_dictionary(vocabulary: Vocabulary, rules: Path) -> None:
     for row in read_table(rules / "pronunciations" / f"{vocabulary.lexicon}.tsv"):
         senses = vocabulary.senses.setdefault(row["word"], [])
-        said = without_syllable(row["word"], row["pronunciation"])
+        said = without_t(row["word"], without_syllable(row["word"], row["pronunciation"]))
         senses.append(Sense(row["pos"].lower(), row["pos"], [said]))
         if row["name"]:
             vocabulary.names.add(row["word"])
@@ -146,13 +146,24 @@ def _without_numerals(vocabulary: Vocabulary) -> None:
 
 
 def _find_verbs(vocabulary: Vocabulary) -> None:
-    """The verbs of listed participles that no source lists (assorted, unscathed)."""
+    """Verbs that no source lists, or lists in another form only, of listed words in -ed and -ing (assorted, subjected)."""
     for word, senses in vocabulary.senses.items():
-        if word in vocabulary.names or (word, "-ed") in not_endings() or not word.endswith("ed"):
+        ending = "-ed" if word.endswith("ed") else "-ing" if word.endswith("ing") else ""
+        if not ending or word in vocabulary.names or (word, ending) in not_endings():
             continue
+        bases = [s.base for s in splits(word) if s.ending == ending and s.base in vocabulary.senses]
         for pronunciation in [p for sense in senses for p in sense.pronunciations]:
-            found = verb_of(word, pronunciation, vocabulary.lexicon)
-            if found and not any(s.base in vocabulary.senses for s in splits(word) if s.ending == "-ed"):
+            known = [
+                built
+                for b in bases
+                for p in vocabulary.known(b)
+                for built, _ in attach(b, p, ending, vocabulary.lexicon)
+            ]
+            if any(same_sound(built, pronunciation) for built in known):
+                continue
+            words = [b for b in bases if not vocabulary.is_name(b)]
+            found = verb_of(word, pronunciation, vocabulary.lexicon, words)
+            if found and (found[0] in words or (ending == "-ed" and not bases)):
                 vocabulary.verbs.setdefault(found[0], []).append(found[1])
 
 

@@ -19,7 +19,6 @@ DIVIDED_OTHERWISE = {
     ("quiet", "q"): "qu is one grapheme",
     ("queen", "u"): "qu is one grapheme",
     ("use", "u"): "the vowel letter and the e are one split digraph, u-e",
-    ("nose", "se"): "the e makes a split digraph with the o, o-e, and the s stands alone",
     ("breathe", "th"): "the e belongs to the consonant: the, as ve in have",
     ("mission", "ss"): "the i marks the sound: ssi is one grapheme",
 }

@@ -18,6 +18,8 @@ VOWELS = frozenset("aeiou")
 SIBILANTS = frozenset(("s", "z", "ʃ", "ʒ", "tʃ", "dʒ"))
 VOICELESS = frozenset(("p", "t", "k", "f", "θ"))
 _VOICED = {"s": "z", "θ": "ð"}
+_VOICED_PLURALS = ("house", "mouth", "path", "bath", "oath", "youth", "sheath", "wreath", "lath")
+"""Nouns whose plural is voiced (Quirk and others, A Comprehensive Grammar of the English Language, 1985, 5.83; from memory)."""
 _VOWEL_STARTS = frozenset("æɑɒɔeɪʌʊuiəɜaɛo")
 CONTRACTIONS = ("n't", "'ll", "'ve", "'re", "'d", "'m")
 KEEPS_BASE = frozenset(("don't", "won't", "can't", "shan't", "ain't"))
@@ -221,9 +223,8 @@ def attach(base: str, pronunciation: str, ending: str, lexicon: str) -> list[tup
         if last == "l" and not base.endswith("le"):
             # civil+ly: one /l/ for both letters
             return [(" ".join([*sounds, "i"]), 1), (" ".join([*sounds, "l", "i"]), 2)]
-    elif ending in ("-s", "-es") and last in _VOICED:
-        # house, mouth, path: the plural is voiced (Oxford and other grammars list them as exceptions; from memory)
-        stems = [sounds, [*sounds[:-1], _VOICED[last]]]
+    elif ending in ("-s", "-es") and last in _VOICED and base.endswith(_VOICED_PLURALS):
+        stems = [[*sounds[:-1], _VOICED[last]], sounds]
         return [
             (" ".join([*stem, *tail]), len(tail))
             for stem in stems

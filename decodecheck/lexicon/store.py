@@ -19,7 +19,7 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 4
+SCHEMA = 5
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
 """The step of what is never taught."""
@@ -75,6 +75,7 @@ class Tables:
         self.word_offset = self.column("word_offset")
         self.zipf = self.column("zipf")
         self.is_name = self.column("is_name")
+        self.is_sound = self.column("is_sound")
         self._blob = self.column("words")
         self._looked_up = 0
         self._numbers: dict[str, int] | None = None

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from typing import Any
 
 from decodecheck.checking.blockers import blockers
@@ -50,7 +50,16 @@ class Explainer:
             found = self.lookup.joined(spelling)
         if not found.readings:
             found = self.lookup.predicted(spelling)
+        found = replace(found, readings=tuple(self._told_apart(found.readings)))
         return Explained(word, self.accent, found, self.judge.judge(word) if self.judge else None)
+
+    def _told_apart(self, readings: Iterable[Reading]) -> list[Reading]:
+        """Readings without those that the accent says like an earlier one: Scottish has one *salt*, southern British two."""
+        kept: dict[tuple[object, ...], Reading] = {}
+        for r in readings:
+            said = tuple((s.grapheme, project(s.grapheme, s.sound, s.linked, self.accent)) for s in r.segments)
+            kept.setdefault((r.sense, said), r)
+        return list(kept.values())
 
 
 def shown_segments(reading: Reading) -> list[Segment]:

@@ -149,6 +149,12 @@ def _digraph_step(order: TeachingOrder, pair: Pair) -> int:
 
 EXCEPTIONS = {
     "alleged": "as an adjective it has a reading of its own, with /ɪd/",
+    "haranguing": "the u of -ngu- before -ing is no grapheme of the inventory; harangue has ngue",
+    "tonguing": "as haranguing",
+    "moored": "the commoner base is the name Moore; moor goes with it",
+    "mongering": "monger is listed as a name in American sources",
+    "outdoes": "listed, with the vowel of does, which outdo has not",
+    "ubers": "uber is listed as a name in American sources",
     "legged": "as an adjective it has a reading of its own, with /ɪd/",
 }
 """Forms that do not go with their base, and why."""

@@ -13,6 +13,7 @@ from decodecheck.lexicon.endings import attach, unstressed
 from decodecheck.lexicon.units import Unit, build_units
 from decodecheck.phonics.align import Segment, harmonise
 from decodecheck.phonics.sounds import AMERICAN, BRITISH
+from decodecheck.tables import read_table
 
 MOST_READINGS = 8
 """So many pronunciations of one sense are kept; more would only be combinations of variants."""
@@ -47,9 +48,10 @@ def analyse_lexicons(rules: Path) -> dict[str, Analysed]:
     overrides = read_overrides(rules)
     british = _analyse(vocabularies[BRITISH], overrides[BRITISH], {})
     american = _analyse(vocabularies[AMERICAN], overrides[AMERICAN], british)
+    first = _harmonised(british, BRITISH, american, AMERICAN)
+    second = _harmonised(american, AMERICAN, british, BRITISH)
     return {
-        BRITISH: dict(sorted(_harmonised(british, BRITISH, american, AMERICAN).items())),
-        AMERICAN: dict(sorted(_harmonised(american, AMERICAN, british, BRITISH).items())),
+        name: dict(sorted(_told_apart(words, rules).items())) for name, words in ((BRITISH, first), (AMERICAN, second))
     }
 
 
@@ -154,6 +156,24 @@ def _harmonised(own: Analysed, lexicon: str, other: Analysed, other_lexicon: str
             done.append(replace(sense, readings=tuple(new)))
         result[word] = done
     return result
+
+
+def _told_apart(words: Analysed, rules: Path) -> Analysed:
+    """Put in the sounds that only one accent tells apart and no dictionary shows (`rules/told_apart.tsv`)."""
+    for row in read_table(rules / "told_apart.tsv"):
+        start = row["word"].removesuffix("*")
+        sound = tuple(row["instead"].split("|")[1].split("+"))
+        for word in [w for w in words if w == start or (w.startswith(start) and row["word"] != start)]:
+            words[word] = [
+                replace(sense, readings=tuple(_with_sound(r, row["correspondence"], sound) for r in sense.readings))
+                for sense in words[word]
+            ]
+    return words
+
+
+def _with_sound(said: Said, key: str, sound: tuple[str, ...]) -> Said:
+    segments = tuple(replace(s, sound=sound) if s.key == key else s for s in said.analysis.segments)
+    return replace(said, analysis=replace(said.analysis, segments=segments))
 
 
 class Units:

@@ -66,8 +66,8 @@ def coverage(name: str, rank: int) -> Coverage:
 
 
 def unused() -> list[str]:
-    """Correspondences that no word of the lexicons uses."""
-    used: Counter[str] = Counter()
+    """Correspondences that no word of the lexicons uses, in our segmentation or another accepted one."""
+    used: Counter[str] = Counter("|".join(i.split("|")[1:3]) for i in tables().items if i.startswith("gpc|"))
     for name in LEXICONS:
         lex = lexicon(name)
         numbers = Counter(lex.units)

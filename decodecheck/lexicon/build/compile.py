@@ -30,13 +30,15 @@ from decodecheck.resources import compiled_folder, rules_folder
 
 SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
-    "overrides.tsv", "compounds.tsv", "not_compounds.tsv", "supplement/*.tsv", "pronunciations/*.tsv", "frequency/zipf.tsv",
+    "overrides.tsv", "compounds.tsv", "not_compounds.tsv", "told_apart.tsv", "supplement/*.tsv", "pronunciations/*.tsv",
+    "frequency/zipf.tsv",
 )  # fmt: skip
 CODE = (
     "phonics/*.py",
     "lexicon/*.py",
     "lexicon/build/compile.py",
     "lexicon/build/analysed.py",
+    "lexicon/build/tidy.py",
     "lexicon/build/vocabulary.py",
     "lexicon/build/overrides.py",
 )
@@ -73,6 +75,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     zipf = vocabularies[BRITISH].zipf
     words = sorted({word for lexicon in LEXICONS for word in analysed[lexicon]})
     names = vocabularies[BRITISH].names | vocabularies[AMERICAN].names
+    sounds = vocabularies[BRITISH].sounds | vocabularies[AMERICAN].sounds
     everyday = {w for v in vocabularies.values() for w in v.senses if w not in v.names}
     number_of = {word: i for i, word in enumerate(words)}
     units: _Interner[Unit] = _Interner()
@@ -137,6 +140,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "unit_form": np.array(unit_form, np.uint32),
         "forms": np.array(form_flat, np.uint16),
         "zipf": np.array([round(zipf.get(w, 0) * 100) for w in words], np.uint16),
+        "is_sound": np.array([w in sounds for w in words], np.uint8),
         "is_name": np.array([w in names and w not in everyday for w in words], np.uint8),
     }
     blob = "\n".join(words).encode()

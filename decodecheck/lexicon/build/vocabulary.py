@@ -6,13 +6,18 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.lexicon.analysis import not_endings
-from decodecheck.lexicon.endings import attach, splits
+from decodecheck.lexicon.build.tidy import is_numeral, verb_of, without_syllable, without_t
+from decodecheck.lexicon.endings import Split, attach, same_sound, splits
 from decodecheck.phonics.sounds import LEXICONS, reference_accent, sound_codes, split_stress
 from decodecheck.tables import read_table
 
 LISTED, DERIVED, OVERRIDE = "listed", "derived", "override"
 BASE_ZIPF = 2.6
 """A word rarer than this is no base of an ending and no half of a compound in what is compiled."""
+LIVELY_ZIPF = 2.2
+"""A rarer verb in -ge does not take a participle away from its neighbour: longed is of long, not of longe; singed of singe."""
+NUMERAL_WORDS = frozenset(("di", "dix", "div", "li", "liv", "mi", "mix", "mm", "mmm", "mmmm", "vi"))
+"""What looks like a Roman numeral and is a word or a name as well."""
 INFLECTIONS = ("-s", "-es", "-ed", "-ing", "-er", "-est", "-ly", "-y", "'s")
 
 
@@ -35,10 +40,15 @@ class Vocabulary:
     zipf: dict[str, float]
     senses: dict[str, list[Sense]] = field(default_factory=dict)
     names: set[str] = field(default_factory=set)
+    sounds: set[str] = field(default_factory=set)
+    by_hand: set[str] = field(default_factory=set)
+    verbs: dict[str, list[str]] = field(default_factory=dict)
+    """Verbs that no source lists, or not with this sound, of forms that one does: bases of those, no words themselves."""
 
     def known(self, word: str) -> list[str]:
-        """Pronunciations of a word in its everyday senses."""
-        return [p for sense in self.senses.get(word, ()) if not sense.rare for p in sense.pronunciations]
+        """Pronunciations of a word in its everyday senses, or of the verb that a listed participle has."""
+        found = [p for sense in self.senses.get(word, ()) if not sense.rare for p in sense.pronunciations]
+        return found + self.verbs.get(word, [])
 
     def is_name(self, word: str) -> bool:
         """Is the word only a name?"""
@@ -68,7 +78,9 @@ def read_vocabularies(rules: Path) -> dict[str, Vocabulary]:
         vocabulary = Vocabulary(lexicon, zipf)
         _read_dictionary(vocabulary, rules)
         _read_hand_made(vocabulary, rules)
+        _without_numerals(vocabulary)
         _derive(vocabulary)
+        _find_verbs(vocabulary)
         found[lexicon] = vocabulary
     return found
 
@@ -76,7 +88,8 @@ def read_vocabularies(rules: Path) -> dict[str, Vocabulary]:
 def _read_dictionary(vocabulary: Vocabulary, rules: Path) -> None:
     for row in read_table(rules / "pronunciations" / f"{vocabulary.lexicon}.tsv"):
         senses = vocabulary.senses.setdefault(row["word"], [])
-        senses.append(Sense(row["pos"].lower(), row["pos"], [row["pronunciation"]]))
+        said = without_t(row["word"], without_syllable(row["word"], row["pronunciation"]))
+        senses.append(Sense(row["pos"].lower(), row["pos"], [said]))
         if row["name"]:
             vocabulary.names.add(row["word"])
 
@@ -110,6 +123,9 @@ def _read_hand_made(vocabulary: Vocabulary, rules: Path) -> None:
                     vocabulary.names.add(row["word"])
                 elif row["kind"]:
                     vocabulary.names.discard(row["word"])
+                vocabulary.by_hand.add(row["word"])
+            if row["kind"] == "sound":
+                vocabulary.sounds.add(row["word"])
     for row in read_table(rules / "supplement" / "variants.tsv"):
         if row[column]:
             vocabulary.senses[row["word"]] = [Sense("", "", _variants(row[column], row["word"], column))]
@@ -126,8 +142,46 @@ def _read_hand_made(vocabulary: Vocabulary, rules: Path) -> None:
         )
 
 
+def _without_numerals(vocabulary: Vocabulary) -> None:
+    """Leave out Roman numerals: they are not read as words. Their possessives go with them."""
+    for word in list(vocabulary.senses):
+        if is_numeral(word.removesuffix("'s")) and word.removesuffix("'s") not in NUMERAL_WORDS:
+            del vocabulary.senses[word]
+
+
+def _find_verbs(vocabulary: Vocabulary) -> None:
+    """Verbs that no source lists, or lists in another form only, of listed words in -ed and -ing (assorted, subjected)."""
+    for word, senses in vocabulary.senses.items():
+        ending = "-ed" if word.endswith("ed") else "-ing" if word.endswith("ing") else ""
+        if not ending or word in vocabulary.names or (word, ending) in not_endings():
+            continue
+        bases = [s.base for s in splits(word) if s.ending == ending and s.base in vocabulary.senses]
+        for pronunciation in [p for sense in senses for p in sense.pronunciations]:
+            known = [
+                built
+                for b in bases
+                for p in vocabulary.known(b)
+                for built, _ in attach(b, p, ending, vocabulary.lexicon)
+            ]
+            if any(same_sound(built, pronunciation) for built in known):
+                continue
+            words = [b for b in bases if not vocabulary.is_name(b)]
+            found = verb_of(word, pronunciation, vocabulary.lexicon, words)
+            if found and (found[0] in words or (ending == "-ed" and not bases)):
+                vocabulary.verbs.setdefault(found[0], []).append(found[1])
+
+
 def _derive(vocabulary: Vocabulary) -> None:
-    """Inflected words that no source lists, from their bases; twice, so that *runners* follows *runner*."""
+    """Inflected words that no source lists, from their bases; twice, so that *runners* follows *runner*.
+
+    A possessive always follows its base: the sources give some of them another vowel, or an ending that is not its own.
+    """
+    for word in [w for w in vocabulary.senses if w.endswith("'s") and w[:-2] in vocabulary.senses]:
+        if word in vocabulary.by_hand:
+            continue
+        senses = derive(word, vocabulary)
+        if senses:
+            vocabulary.senses[word] = senses
     for _ in range(2):
         new: dict[str, list[Sense]] = {}
         for word in vocabulary.zipf:
@@ -150,14 +204,7 @@ def derive(word: str, vocabulary: Vocabulary) -> list[Sense]:
     ]
     if not options:
         return []
-    # breathed is of breathe, not of breath; else the commonest base
-    best = max(
-        options,
-        key=lambda s: (
-            s.ending in ("-ed", "-ing") and s.base.endswith(("the", "ge", "ce", "ve", "se")),
-            vocabulary.zipf.get(s.base, 0.0),
-        ),
-    )
+    best = max(options, key=lambda split: _likelihood(split, word, vocabulary))
     return [
         Sense(
             sense.label,
@@ -169,6 +216,17 @@ def derive(word: str, vocabulary: Vocabulary) -> list[Sense]:
         )
         for sense in _inflecting(vocabulary.senses[best.base], best.ending)
     ]
+
+
+def _likelihood(split: Split, word: str, vocabulary: Vocabulary) -> tuple[bool, bool, float]:
+    """Sorts the bases that a word may have, likeliest last: hiss+ed, not his+s+ed; breathe+d, not breath+ed; the commonest."""
+    zipf = vocabulary.zipf.get(split.base, 0.0)
+    as_it_stands = word[: len(split.base) + 1]
+    halved = split.change == "doubled" and as_it_stands[-1] in "sflz" and vocabulary.common(as_it_stands)
+    halved = halved or (split.ending == "-ly" and len(split.base) < 4 and split.base[-1] == "l")
+    with_e = split.base.endswith(("the", "ce", "ve", "se")) and not split.base.endswith("sse")
+    with_e = with_e or (split.base.endswith("ge") and zipf >= LIVELY_ZIPF)
+    return not halved, with_e and split.ending in ("-ed", "-ing"), zipf
 
 
 _TAKES = {

@@ -95,6 +95,16 @@ DIVIDED_OTHERWISE = {
 }
 """Rows that we divide in a way that the set does not name. A row that agrees from now on is taken out here."""
 
+DIVIDED_AS_NAMED_BESIDE = frozenset(
+    (
+        "april camera carriage century choir cushion different dishonest dungeon every everyone factory fashion general "
+        "heir history honest hour houses interest jewellery learned#wise marriage minute#time mystery omelette "
+        "parliament pigeon purchase queue restaurant sandwich separate#adjective separate#verb several temperature "
+        "tyrant vase "
+    ).split()
+)
+"""Rows whose main division is not ours, but one that the set names beside it, or that we accept besides ours."""
+
 WEAK = "a weak vowel: /ɪ/ or /ʊ/ for /ə/, or the other way round; both are heard"
 SOUNDED_OTHERWISE = {
     **dict.fromkeys(
@@ -119,8 +129,21 @@ def test_divisions_of_the_gold_set() -> None:
     assert len(found) == 1388
     assert sorted(a.row for a in found if a.division == APART) == sorted(DIVIDED_OTHERWISE)
     # what is the same and what is the same by grace do not run into each other unseen
-    count = Counter(a.division for a in found)
-    assert count[SAME] >= 1340
+    assert sorted(a.row for a in found if a.division == ANOTHER) == sorted(DIVIDED_AS_NAMED_BESIDE)
+
+
+def test_the_set_keeps_its_own_conventions() -> None:
+    rows = read_table(DATA / "gold_segmentations.tsv")
+    assert len({r["word"] for r in rows}) == len(rows)
+    for row in rows:
+        spelling = row["word"].partition("#")[0]
+        graphemes = row["graphemes"].split(" ")
+        assert len(row["sounds"].split(" ")) == len(graphemes), row
+        for division in (graphemes, *(a.split() for a in row["also"].split("|") if a.strip())):
+            # whatever the split digraphs are opened around, the letters are those of the word
+            assert sorted("".join(division).replace("-", "")) == sorted(spelling.replace("-", "")), row
+        if "-" not in row["graphemes"]:
+            assert "".join(graphemes) == spelling, row
 
 
 def test_sounds_of_the_gold_set() -> None:

@@ -65,7 +65,7 @@ def test_forms_that_show_what_is_special(name: str) -> None:
 def test_both_ways_say_the_same(name: str) -> None:
     special, forms = ORDERS[name]
     teaching = order(special)
-    words = common_words(teaching.lexicon, 400)[::2] + ["lemon", "rabbit", "MIX", "mix", "someone", "I'm", "jumped"]
+    words = [*common_words(teaching.lexicon, 400)[::2], "lemon", "rabbit", "MIX", "mix", "someone", "I'm", "jumped"]
     spelt = [*forms, *(f for w in words for f in (w, w.capitalize(), w.upper()))]
     for step in (2, 3):
         short, long = Judge(teaching, step), Judge(teaching, step)

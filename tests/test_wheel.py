@@ -5,9 +5,12 @@ import subprocess
 import sys
 import tarfile
 import zipfile
+from email import message_from_bytes
 from pathlib import Path
 
 import pytest
+
+from tests.test_licences import expression
 
 ROOT = Path(__file__).parents[1]
 
@@ -31,8 +34,6 @@ def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
         names = archive.namelist()
     for name in ("everything", "england-national-curriculum", "us-common-core-foundational-skills"):
         assert f"decodecheck/rules/progressions/{name}.progression" in names
-    assert any(n.endswith("licenses/rules/frequency/NOTICE.md") for n in names)
-    assert any(n.endswith("licenses/rules/word_classes_NOTICE.md") for n in names)
     story = tmp_path / "story.txt"
     story.write_text("The cat sat on bread.\n", encoding="utf-8")
     progression = tmp_path / "p.progression"
@@ -49,6 +50,52 @@ def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
         [*command[:5], *arguments], capture_output=True, text=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(site)}, check=False
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
+
+
+NOTICES = {
+    "LICENSE",
+    "rules/frequency/NOTICE.md",
+    "rules/pronunciations/NOTICE.md",
+    "rules/word_classes_NOTICE.md",
+    "rules/licences/README.md",
+    "rules/licences/compiled_NOTICE.md",
+    *(f"rules/licences/{name}.txt" for name in ("Apache-2.0", "BSD-2-Clause", "CC-BY-3.0", "CC-BY-SA-4.0", "CCSS", "OGL-UK-3.0")),
+}  # fmt: skip
+
+
+def test_wheel_carries_licences_and_notices(built: Path) -> None:
+    (wheel,) = built.glob("*.whl")
+    with zipfile.ZipFile(wheel) as archive:
+        names = archive.namelist()
+        (metadata_file,) = [n for n in names if n.endswith(".dist-info/METADATA")]
+        metadata = message_from_bytes(archive.read(metadata_file))
+        folder = metadata_file.removesuffix("METADATA") + "licenses/"
+        # where installers look for licences, and where those who read the data find them
+        for name in NOTICES:
+            source = (ROOT / name).read_bytes()
+            assert archive.read(folder + name) == source
+            assert name == "LICENSE" or archive.read(f"decodecheck/{name}") == source
+        assert (
+            archive.read("decodecheck/lexicon/compiled/NOTICE.md")
+            == (ROOT / "rules/licences/compiled_NOTICE.md").read_bytes()
+        )
+    assert metadata["License-Expression"] == expression()
+    assert set(metadata.get_all("License-File", [])) == NOTICES
+    # whatever notice the data folder has or will have
+    assert {str(p.relative_to(ROOT)) for p in (ROOT / "rules").rglob("*NOTICE*")} <= NOTICES
+
+
+def test_source_distribution_carries_licences_and_notices(built: Path) -> None:
+    (sdist,) = built.glob("*.tar.gz")
+    with tarfile.open(sdist) as archive:
+        top = archive.getnames()[0].split("/")[0]
+        for name in NOTICES:
+            file = archive.extractfile(f"{top}/{name}")
+            assert file is not None
+            assert file.read() == (ROOT / name).read_bytes()
+        file = archive.extractfile(f"{top}/PKG-INFO")
+        assert file is not None
+        assert message_from_bytes(file.read())["License-Expression"] == expression()
 
 
 def test_source_distribution_holds_rules_and_tests(built: Path) -> None:

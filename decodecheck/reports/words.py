@@ -11,6 +11,7 @@ from decodecheck.checking.findings._words import describe
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import ALLOWED, Verdict
 from decodecheck.errors import cut
+from decodecheck.lexicon.frequency import zipf_frequency
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.align import VOWEL_LETTERS, Segment
@@ -111,6 +112,7 @@ def document(e: Explained) -> dict[str, Any]:
         "accent": e.accent,
         "origin": e.found.readings[0].origin if e.found.readings else None,
         "first_step": None if first == NEVER else first,
+        "zipf": zipf_frequency(e.found.word),
         "readings": readings,
     }
 
@@ -134,6 +136,7 @@ def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
     yield f"{word}: {_ORIGINS[e.found.readings[0].origin]}, {e.accent}"
     for reading in e.found.readings:
         yield from _reading(reading, e.accent)
+    yield f"  how common: {_how_common(zipf_frequency(e.found.word))}"
     if e.verdict and order:
         yield from _when(e, order)
     yield ""
@@ -146,6 +149,14 @@ def _unread(word: str) -> str:
         return "no word."
     vowel = "" if VOWEL_LETTERS.intersection(letters) else ", which has no vowel"
     return f"not in the lexicon, and no reading can be predicted from its spelling{vowel}."
+
+
+def _how_common(zipf: float | None) -> str:
+    """A Zipf frequency in plain words, to two figures."""
+    if zipf is None:
+        return "no figure; not in the list of words that were counted"
+    among = float(f"{10 ** (9 - zipf):.1e}")
+    return f"about 1 in {among:,.0f} words of general English"
 
 
 def _reading(reading: Reading, accent: str) -> Iterator[str]:

@@ -1,7 +1,7 @@
 """Which sense is meant: tried on hand-made sentences, and settled by hand or by a tagger."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 import pytest
@@ -15,8 +15,9 @@ from decodecheck.checking.judge import Judge
 from decodecheck.documents.tagging import part_of_speech, tag_at
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import Reading
-from decodecheck.phonics.sounds import plain_ipa, project
+from decodecheck.phonics.sounds import ACCENTS, plain_ipa, project
 from decodecheck.progression.resolve import resolve
+from decodecheck.resources import rules_folder
 from decodecheck.source import SourceText
 from decodecheck.tables import read_table
 from tests.data.folder import DATA
@@ -40,7 +41,7 @@ def chosen(word: str, sentence: str) -> str | None:
     return choose(word, neighbours(sentence, *match.span()), choices)
 
 
-def figures(outcomes: Iterator[bool | None]) -> tuple[float, float]:
+def figures(outcomes: Iterable[bool | None]) -> tuple[float, float]:
     """Shares that are right and wrong; the rest is undecided."""
     results = list(outcomes)
     return sum(r is True for r in results) / len(results), sum(r is False for r in results) / len(results)
@@ -57,8 +58,9 @@ def general_sentences() -> Iterator[bool | None]:
             )
 
 
-def unseen_sentences(name: str = "heteronym_sentences.tsv") -> Iterator[bool | None]:
-    # made by hand for the project, apart from the rules; the head of the file says what was right at first sight
+def sentences_of_the_project(name: str = "heteronym_sentences.tsv") -> Iterator[bool | None]:
+    # written by hand apart from the rules, which were then mended with them in view; the head of the file has the figures of
+    # the first sight, which no command can repeat
     for row in read_table(DATA / name):
         sense = chosen(row["word"], row["sentence"])
         readings = LOOKUP.readings(row["word"])
@@ -66,25 +68,39 @@ def unseen_sentences(name: str = "heteronym_sentences.tsv") -> Iterator[bool | N
         yield None if sense is None else bool(wanted & {said(r) for r in readings if r.sense == sense})
 
 
-def test_general_sentences() -> None:
-    right, wrong = figures(general_sentences())
-    print(f"\nheteronyms.tsv: {right:.1%} right, {wrong:.1%} wrong")
-    assert right >= 0.92
-    assert wrong <= 0.03
+# name, sentences, shares right and wrong as measured; half a point is left for later changes
+MEASURED = {
+    "heteronyms.tsv": (128, 0.992, 0.0),
+    "heteronym_sentences.tsv": (373, 0.991, 0.0),
+    "heteronym_sentences_worked.tsv": (630, 0.984, 0.0),
+}
 
 
-def test_sentences_of_the_project() -> None:
-    right, wrong = figures(unseen_sentences())
-    print(f"\nheteronym_sentences.tsv: {right:.1%} right, {wrong:.1%} wrong")
-    assert right >= 0.92
-    assert wrong <= 0.03
+def outcomes_of(name: str) -> list[bool | None]:
+    """What became of each sentence of a file: right, wrong, or left open (None)."""
+    return list(general_sentences() if name == "heteronyms.tsv" else sentences_of_the_project(name))
 
 
-def test_sentences_that_the_rules_were_made_with() -> None:
-    right, wrong = figures(unseen_sentences("heteronym_sentences_worked.tsv"))
-    print(f"\nheteronym_sentences_worked.tsv: {right:.1%} right, {wrong:.1%} wrong")
-    assert right >= 0.97
-    assert wrong <= 0.01
+@pytest.mark.parametrize("name", MEASURED)
+def test_sentences(name: str) -> None:
+    outcomes = outcomes_of(name)
+    right, wrong = figures(outcomes)
+    print(f"\n{name}: {right:.1%} right, {wrong:.1%} wrong")
+    sentences, right_then, wrong_then = MEASURED[name]
+    assert len(outcomes) >= sentences
+    assert right >= right_then - 0.005
+    assert wrong <= wrong_then + 0.005
+
+
+def test_no_vote_and_no_cue_is_lost() -> None:
+    # a vote that cannot be read (VERB5) would have none, and a cue for a sense that no word has would never be asked
+    rows = read_table(rules_folder() / "context" / "rules.tsv")
+    for row in rows:
+        for vote in row["votes"].split(" "):
+            assert re.fullmatch(r"(NOUN|VERB|PAST|PART|ADJ|ADV)[+-]\d+(\.\d+)?", vote), row
+    for row in read_table(rules_folder() / "context" / "cues.tsv"):
+        senses = {r.sense for accent in ACCENTS for r in Lookup(accent).readings(row["word"])}
+        assert row["sense"] in senses, row
 
 
 @pytest.mark.parametrize(

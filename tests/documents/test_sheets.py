@@ -75,9 +75,21 @@ def test_a_damaged_workbook_is_said_to_be(tmp_path: Path, kept_share: float, spo
     path = tmp_path / "plan.xlsx"
     path.write_bytes(bytes(kept))
     try:
-        read_sheets(str(path))
+        sheets = read_sheets(str(path))
     except UserError as error:
         assert error.problems[0].what and error.problems[0].todo
+        assert bytes(kept) != WORKBOOK
+    else:
+        # what could be read in spite of the damage is what stood there, never less and never something else
+        assert [[c.text for c in row] for sheet in sheets for row in sheet.rows] == [["step"]]
+
+
+@pytest.mark.parametrize("share", [0, 0.1, 0.5, 0.9, 0.999])
+def test_a_workbook_that_was_cut_off_is_never_read(tmp_path: Path, share: float) -> None:
+    (tmp_path / "plan.xlsx").write_bytes(WORKBOOK[: int(len(WORKBOOK) * share)])
+    with pytest.raises(UserError) as caught:
+        read_sheets(str(tmp_path / "plan.xlsx"))
+    assert caught.value.problems[0].what and caught.value.problems[0].todo
 
 
 @pytest.mark.parametrize("text", ["", "  \n", 'step,item\n1,"sh\n'])

@@ -70,6 +70,7 @@ def test_unreadable_words_come_by_frequency_and_say_why() -> None:
     order = harbour()
     found = advise(order).unreadable
     rank = {w: i for i, w in enumerate(common_words(order.lexicon, 500))}
+    assert len(found) > 20
     assert [rank[u.word] for u in found] == sorted(rank[u.word] for u in found)
     assert all(u.reason for u in found)
     assert not {u.word for u in found} & set(order.tricky)

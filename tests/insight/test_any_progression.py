@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import html
+import re
+from collections import Counter
+
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from decodecheck.checking.check import Checker
 from decodecheck.checking.judge import Judge
+from decodecheck.checking.verdict import BLOCKED, DECODABLE
 from decodecheck.insight.advise import advise
 from decodecheck.insight.brief import brief
 from decodecheck.insight.compare import compare
@@ -18,6 +23,7 @@ from decodecheck.reports import brief as brief_report
 from decodecheck.reports import comparison, page_html, page_text
 from decodecheck.reports import overview as overview_report
 from decodecheck.reports import preview as preview_report
+from decodecheck.reports.page import Entry, Heading, Page, Paragraph, Table
 from decodecheck.source import SourceText
 
 LESSONS = st.sampled_from(
@@ -55,6 +61,40 @@ def progressions(draw: st.DrawFn) -> str:
     return "\n".join([*lines, *draw(OUTSIDE)]) + "\n"
 
 
+def written(page: Page) -> list[str]:
+    """Every text of a page, in order."""
+    found = [page.title, page.subtitle]
+    for block in page.blocks:
+        match block:
+            case Heading(text) | Paragraph(text):
+                found.append(text)
+            case Entry(label, text):
+                found += [label, text]
+            case Table():
+                found += [*block.header, *(cell for row in block.rows for cell in row)]
+    return found
+
+
+def words_of(text: str) -> Counter[str]:
+    return Counter(re.findall(r"[\w'’-]+", text))
+
+
+def holds_what_is_written(page: Page) -> None:
+    """Both forms of a page say all that stands in it, as often."""
+    wanted = Counter[str]()
+    for text in written(page):
+        wanted += words_of(text)
+    html_text = html.unescape(re.sub(r"<[^>]+>", " ", re.sub(r"(?s)<style>.*?</style>", " ", page_html.render(page))))
+    assert not wanted - words_of(html_text)
+    # a narrow column of text breaks long words
+    squeezed = "".join(page_text.render(page).split())
+    assert not [
+        t
+        for t in written(page)
+        if not any(isinstance(b, Table) for b in page.blocks) and "".join(t.split()) not in squeezed
+    ]
+
+
 # shrinking would take minutes: an example is half a second
 @settings(max_examples=12, deadline=None, phases=[Phase.explicit, Phase.reuse, Phase.generate])
 @given(progressions(), progressions(), st.integers(0, 30))
@@ -66,15 +106,49 @@ def test_every_page_of_any_progression(text: str, other: str, at: int) -> None:
         orders.append(order)
     order = orders[0]
     step = order.steps[at % len(order.steps)].number
-    report = Checker(Judge(order, step)).check(SourceText("x.txt", TEXT), every_word=True)
-    pages = [
-        overview_report.page(overview(order, step)),
-        brief_report.page(brief(order, step)),
-        preview_report.page(preview(report, order)),
-        comparison.page(compare(*orders), [], 0),
+    judge = Judge(order, step)
+
+    found = overview(order, step)
+    page = overview_report.page(found)
+    holds_what_is_written(page)
+    table = next(b for b in page.blocks if isinstance(b, Table))
+    assert [r.number for r in found.rows] == [s.number for s in order.steps if s.number <= step]
+    for row, cells in zip(found.rows, table.rows, strict=True):
+        assert cells[0].split(" ")[0] == str(row.number)
+        assert cells[1] == ", ".join(t.text for t in row.taught)
+        assert [w.split(" (")[0] for w in re.split(r", (?![^(]*\))", cells[2]) if w] == [w for w, _ in row.tricky]
+
+    advice = brief(order, step)
+    page = brief_report.page(advice)
+    holds_what_is_written(page)
+    listed = {b.label: b.text for b in page.blocks if isinstance(b, Entry)}
+    for label, words in advice.words:
+        assert listed[label if label == "other" else f"{label}s"] == ", ".join(words)
+        assert {judge.judge(w).status for w in words} == {DECODABLE}
+    assert listed.get("tricky words", "") == ", ".join(advice.tricky)
+
+    report = Checker(judge).check(SourceText("x.txt", TEXT), every_word=True)
+    before = preview(report, order)
+    page = preview_report.page(before)
+    holds_what_is_written(page)
+    said = " ".join(written(page))
+    for words in (*(p.words for p in before.practice), before.names, before.sounds, before.read_to, before.by_eye):
+        assert ", ".join(words) in said
+    assert {judge.judge(w).status for w in before.read_to} <= {BLOCKED}
+    # what stands in the text and cannot be read is on the half page, a name among the names
+    blocked = {w.word.lower() for w in report.words if w.verdict.status == BLOCKED}
+    to_read = {w.lower() for w in before.read_to}
+    assert to_read <= blocked <= to_read | {w.lower() for name in before.names for w in name.split()}
+
+    changes = compare(*orders)
+    page = comparison.page(changes, [], 0)
+    holds_what_is_written(page)
+    moved = [b.rows for b in page.blocks if isinstance(b, Table)]
+    assert sum(map(len, moved)) == len(changes.moved)
+    assert [row for rows in moved for row in rows] == [
+        (m.name, str(m.old or "never"), str(m.new or "never")) for m in changes.moved
     ]
-    for page in pages:
-        assert page_text.render(page) and page_html.render(page)
+
     for note in advise(order).notes:
         assert note.excerpt == text.split("\n")[note.line - 1]
     same = compare(order, order)

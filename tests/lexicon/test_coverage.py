@@ -9,11 +9,12 @@ from decodecheck.resources import compiled_folder, rules_folder
 
 
 @pytest.mark.parametrize("lexicon", LEXICONS)
-@pytest.mark.parametrize(("rank", "least"), [(5000, 0.99), (20000, 0.96)])
+# measured: 99.1% and 97.2% covered, 99.2% to 99.3% of these within the inventory; less than half a point is left
+@pytest.mark.parametrize(("rank", "least"), [(5000, 0.988), (20000, 0.969)])
 def test_listed_or_derived(lexicon: str, rank: int, least: float) -> None:
     found = coverage(lexicon, rank)
     assert found.covered >= least
-    assert found.regular >= 0.988
+    assert found.regular >= 0.989
 
 
 def test_every_correspondence_is_used() -> None:

@@ -1,10 +1,11 @@
 """The usual class of common words (rules/word_classes.tsv).
 
-Outside check when the file was made, against WordNet 3.1 (Princeton University; its counts are of a sense-tagged corpus):
-where one of noun, verb, adjective and adverb has twice the count of every other (3,654 words), the class is the same for
-3,486 (95.4%). The rest are meant otherwise for young children (swing noun, hidden adjective, may verb). A second check, against
-the classes that the SPECIALIST lexicon of the United States National Library of Medicine or WordNet lists for a word: 4,678 of
-4,682 are among them; the others are plural nouns (logs, oils, pans, tops) of nouns that both list.
+Outside check, measured once when the file was made; the script was not kept, so nothing here repeats it. Against WordNet 3.1
+(Princeton University; its counts are of a sense-tagged corpus): where one of noun, verb, adjective and adverb has twice the
+count of every other (3,654 words), the class is the same for 3,486 (95.4%). The rest are meant otherwise for young children
+(swing noun, hidden adjective, may verb). A second check, against the classes that the SPECIALIST lexicon of the United States
+National Library of Medicine or WordNet lists for a word: 4,678 of 4,682 are among them; the others are plural nouns (logs, oils,
+pans, tops) of nouns that both list.
 """
 
 from decodecheck.lexicon.common_words import VARIETIES, common_words, unfit_words

@@ -81,6 +81,14 @@ def test_a_clause_that_changes_nothing_is_noted(order: TeachingOrder, expression
     assert len(standing.notes) == 1 and standing.notes[0].note
 
 
+def test_lag_may_be_said_once(order: TeachingOrder) -> None:
+    assert choose_step(order, Wanted("14 also igh lag 2")).step == 12
+    with pytest.raises(UserError) as caught:
+        choose_step(order, Wanted("14 lag 1 also igh lag 2"))
+    (problem,) = caught.value.problems
+    assert "`lag`" in problem.what and problem.column == len("14 lag 1 also igh lag ") + 1
+
+
 ITEMS = ("ee", "igh", "ow as in town", "ow as in grow", "-ed", "-s", "sh", "a-e", "structure CVCC", "together nk", "ff")
 
 

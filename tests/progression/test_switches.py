@@ -110,6 +110,25 @@ def test_endings(word: str, taught: str, there: bool) -> None:
     assert reads(word, f"  {taught}" if taught else "") == there
 
 
+@pytest.mark.parametrize(
+    ("lesson", "gym", "funny", "cry", "yes"),
+    [
+        ("y as in yes", False, False, False, True),
+        ("y as in gym", True, False, False, False),
+        ("y as in funny", False, True, False, False),
+        ("y as in cry", False, False, True, False),
+    ],
+)
+def test_one_sound_of_y_is_not_another(lesson: str, gym: bool, funny: bool, cry: bool, yes: bool) -> None:
+    # the key words are those of the lessons, said as any dictionary of British English has them
+    order, problems = resolve(
+        f"step 1\n  teach a, b, c, d, e, f, g, h, i, m, n, p, r, s, t, u, g as in gem, {lesson}\n", "x"
+    )
+    assert not problems
+    judged = {w: Judge(order, 1).judge(w).status == "decodable" for w in ("gym", "funny", "happy", "cry", "yes")}
+    assert judged == {"gym": gym, "funny": funny, "happy": funny, "cry": cry, "yes": yes}
+
+
 def test_no_endings() -> None:
     gates = "step 2\n  teach -s, -ed, -ing, -er"
     for word in ("bus", "red", "sing"):

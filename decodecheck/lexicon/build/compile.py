@@ -164,6 +164,8 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in forms.numbers],
     }
     (target / "meta.json").write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
+    # what is made of the work of others keeps its notice wherever it is copied to
+    shutil.copyfile(rules / "licences" / "compiled_NOTICE.md", target / "NOTICE.md")
     # whole or not at all: a reader sees the old folder or the new one
     shutil.rmtree(final, ignore_errors=True)
     target = target.rename(final)

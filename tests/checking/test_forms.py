@@ -154,6 +154,7 @@ EXCEPTIONS = {
     "moored": "the commoner base is the name Moore; moor goes with it",
     "mongering": "monger is listed as a name in American sources",
     "outdoes": "listed, with the vowel of does, which outdo has not",
+    "warehouses": "the verb has /z/ and the noun's plural, too; warehouse as a verb is rare",
     "ubers": "uber is listed as a name in American sources",
     "legged": "as an adjective it has a reading of its own, with /ɪd/",
 }

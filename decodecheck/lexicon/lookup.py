@@ -10,6 +10,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.derive import Deriver
+from decodecheck.lexicon.forms import UNSEEN
 from decodecheck.lexicon.store import Lexicon, Reading
 from decodecheck.lexicon.store import lexicon as open_lexicon
 from decodecheck.phonics.sounds import lexicon_of
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from decodecheck.lexicon.predict import Model
 
 _LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st", "æ": "ae", "œ": "oe"}
-_DROPPED = frozenset("\u00ad\u200b\u200c\u200d\ufeff")
+_UNSEEN = re.compile(f"[{UNSEEN}]")
 _SAME = {"’": "'", "‘": "'", "\u2010": "-", "\u2011": "-"}
 STRETCHED = re.compile(r"(.)\1{2,}")
 
@@ -39,7 +40,7 @@ def plain_spelling(form: str) -> Spelling:
     letters: list[str] = []
     origin: list[int] = []
     for i, character in enumerate(form):
-        if character in _DROPPED:
+        if _UNSEEN.match(character):
             continue
         text = _SAME.get(character) or _LIGATURES.get(character.lower())
         if text is None:

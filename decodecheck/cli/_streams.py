@@ -24,6 +24,8 @@ class Stream(io.TextIOBase):
     def __init__(self, below: TextIO) -> None:
         self.below = below
         self._at_start = True
+        self.over = False
+        """Whether the command has ended: what still knows this stream, such as a log, has nothing to tell any more."""
 
     @property
     def encoding(self) -> str:  # type: ignore[override]
@@ -61,8 +63,9 @@ class Stream(io.TextIOBase):
 
     def flush(self) -> None:
         """Hand on what waits. Raises OutputError, BrokenPipeError."""
-        with _told():
-            self.below.flush()
+        if not self.over:
+            with _told():
+                self.below.flush()
 
 
 @contextmanager
@@ -110,4 +113,7 @@ def safe_streams() -> Iterator[None]:
                 raise OutputError("it is closed")
             yield
         finally:
+            for stream in (sys.stdout, sys.stderr):
+                if isinstance(stream, Stream):
+                    stream.over = True
             sys.stdout, sys.stderr = before

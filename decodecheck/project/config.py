@@ -367,7 +367,7 @@ def _pattern(pattern: str) -> re.Pattern[str]:
 def _shown(path: str) -> str:
     """A path from the current folder, with .. where it lies above; as it is where the two have only the root in common."""
     try:
-        relative = Path(os.path.relpath(Path(path).resolve()))
+        relative = Path(os.path.relpath(real(path)))
     except ValueError:
         return path
     above = sum(part == ".." for part in relative.parts)

@@ -33,7 +33,7 @@ from decodecheck.project.fitting import (
     senseless,
     wordless,
 )
-from decodecheck.source import SourceText, read_text, shown
+from decodecheck.source import SourceText, linked_out, read_text, shown
 
 
 @dataclass(frozen=True)
@@ -118,11 +118,6 @@ class Session:
     def order(self, path: str) -> TeachingOrder:
         """A progression, read once. Raises UserError with all its mistakes."""
         if path not in self._orders:
-            if path != "-" and leads_out(path):
-                what = "This is a link that leads out of the project; it was not followed."
-                raise UserError(
-                    Problem(shown(path), what, "Put the file itself there, or name the path that it leads to.")
-                )
             order = self._orders[path] = load(path)
             self._read |= dict.fromkeys((path, *order.sources))
         return self._orders[path]
@@ -214,6 +209,8 @@ class Session:
     def _text(self, path: str) -> SourceText:
         """A text that is to be checked. Raises UserError where it cannot be read, or is empty."""
         self._read[path] = None
+        if path != "-" and leads_out(path):
+            raise UserError(linked_out(path))
         source = read_text(path)
         if not source.text.strip():
             raise UserError(Problem(source.path, "This text is empty.", "Put the text in, or leave the file out."))

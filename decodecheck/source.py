@@ -130,6 +130,12 @@ def unreadable(path: str, error: OSError) -> Problem:
     return Problem(shown(path), what, todo)
 
 
+def linked_out(path: str) -> Problem:
+    """What is said of a link in a project to something outside of it."""
+    what = "This is a link that leads out of the project; it was not followed."
+    return Problem(shown(path), what, "Put the file itself there, or name the path that it leads to.")
+
+
 def shown(path: str) -> str:
     """A path as messages name it."""
     return "standard input" if path == "-" else path.removeprefix("./")
@@ -197,8 +203,8 @@ def _decoded(data: bytes, path: str) -> str:
 
 
 def _unmarked_utf16(data: bytes) -> bool:
-    """Whether of the first bytes every other one is zero, as of English text in UTF-16."""
+    """Whether of the first bytes most of every other one are zero, and none of the rest, as of English text in UTF-16."""
     start = data[:200]
     return len(start) >= 8 and any(
-        start[i::2].count(0) > 0.9 * len(start[i::2]) and 0 not in start[1 - i :: 2] for i in (0, 1)
+        start[i::2].count(0) > 0.6 * len(start[i::2]) and 0 not in start[1 - i :: 2] for i in (0, 1)
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 UNSEEN = (
-    "\u0080-\u0084\u0086-\u009f\u00ad\u0600-\u0605\u061c\u06dd\u070f\u0890\u0891\u08e2\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2064"
+    "\u0080-\u0084\u0086-\u009f\u00ad\u0600-\u0605\u061c\u06dd\u070f\u0890\u0891\u08e2\u180b-\u180f\u200b-\u200f\u202a-\u202e\u2060-\u2064"
     "\u2066-\u206f\ufe00-\ufe0f\ufeff\ufff9-\ufffb\U000110bd\U000110cd\U00013430-\U0001343f\U0001bca0-\U0001bca3"
     "\U0001d173-\U0001d17a\U000e0001\U000e0020-\U000e007f\U000e0100-\U000e01ef"
 )

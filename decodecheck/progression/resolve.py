@@ -10,13 +10,13 @@ from decodecheck.errors import Problem, UserError
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.phonics.sounds import ACCENTS, Sound
 from decodecheck.progression import items, syntax
-from decodecheck.progression.included import read_included
 from decodecheck.progression.mentions import Mentions, one_of
 from decodecheck.progression.order import StepHead, TeachingOrder
 from decodecheck.progression.parse import parse
 from decodecheck.progression.pinned import PinError, pinned_reading
+from decodecheck.progression.reading import read_included, read_progression
 from decodecheck.progression.syntax import Source, Text
-from decodecheck.source import read_text, shown
+from decodecheck.source import shown
 
 
 def load(path: str) -> TeachingOrder:
@@ -33,7 +33,7 @@ def resolve_file(path: str, accent: str | None = None) -> tuple[TeachingOrder, l
 
     `accent` stands in for the one that the file names.
     """
-    return resolve(read_text(path).text, shown(path), accent)
+    return resolve(read_progression(path).text, shown(path), accent)
 
 
 def resolve(text: str, path: str, accent: str | None = None) -> tuple[TeachingOrder, list[Problem]]:

@@ -14,7 +14,7 @@ from decodecheck.bounds import CONFIG, leads_out, real
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
 from decodecheck.project.fitting import fits_none, fits_twice
-from decodecheck.source import read_text, shown
+from decodecheck.source import linked_out, read_text, shown
 
 NAME = CONFIG
 KEYS = ("progression", "step", "groups", "texts", "settled", "pipeline")
@@ -146,12 +146,21 @@ def find_config(start: Path) -> Config | None:
     return None
 
 
-@lru_cache(maxsize=64)
 def read_config(path: str) -> Config:
-    """Read one configuration file. Raises UserError with every mistake in it."""
+    """Read one configuration file; it is read once, until it changes. Raises UserError with every mistake in it."""
+    try:
+        status = Path(path).stat()
+    except (OSError, ValueError):
+        return _read_config(path, None)
+    return _read_config(path, (status.st_mtime_ns, status.st_size, status.st_ino))
+
+
+@lru_cache(maxsize=64)
+def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
+    """`state` is what changes when the file does."""
     name = _shown(path)
     if leads_out(path):
-        raise UserError(Problem(name, "This is a link that leads out of the project.", "Put the file itself there."))
+        raise UserError(linked_out(name))
     text = read_text(name).text
     try:
         data = tomllib.loads(text)

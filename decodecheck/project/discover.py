@@ -10,7 +10,7 @@ from pathlib import Path
 
 from decodecheck.bounds import CONFIG, leads_out, real
 from decodecheck.errors import Problem, UserError, count
-from decodecheck.source import refuse_special, shown, unreadable
+from decodecheck.source import linked_out, refuse_special, shown, unreadable
 
 SUFFIXES = (".txt",)
 KNOWN = (".progression",)
@@ -37,7 +37,8 @@ class FoundTexts:
         number = sum(self.others.values())
         if not number:
             return ""
-        ends = [f"{n} {end}" if end else f"{n} without an ending" for end, n in self.others.most_common(MOST_NAMED)]
+        ranked = sorted(self.others.items(), key=lambda pair: (not pair[0], -pair[1], pair[0]))[:MOST_NAMED]
+        ends = [f"{n} {end}" if end else f"{n} without an ending" for end, n in ranked]
         more = ", ..." if len(self.others) > MOST_NAMED else ""
         return (
             f"{count(number, 'other file')} {'was' if number == 1 else 'were'} not looked at: {', '.join(ends)}{more}."
@@ -68,7 +69,7 @@ def _named(found: FoundTexts, path: str) -> Problem | None:
     try:
         mode = Path(path).stat().st_mode
         if leads_out(path):
-            return _out(path)
+            return linked_out(path)
     except FileNotFoundError as error:
         return unreadable(path, error) if Path(path).is_symlink() else missing
     except NotADirectoryError:
@@ -144,13 +145,8 @@ def _unfit(path: str, top: Path) -> Problem | None:
         if not is_text:
             return None
         refuse_special(path, mode)
-        return _out(path) if Path(path).is_symlink() and leads_out(path) else None
+        return linked_out(path) if Path(path).is_symlink() and leads_out(path) else None
     except OSError as error:
         return unreadable(path, error) if is_text else None
     except UserError as error:
         return error.problems[0]
-
-
-def _out(path: str) -> Problem:
-    what = "This is a link that leads out of the project; it was not followed."
-    return Problem(shown(path), what, "Put the file itself there, or name the path that it leads to.")

@@ -17,7 +17,7 @@ from decodecheck.source import SourceText, shown
 if TYPE_CHECKING:
     from decodecheck.project.config import Config, Settled, TextRule
 
-HIDDEN = re.compile(r"(^|/)\.")
+HIDDEN = re.compile(r"(^|/)\.(?!\.?(/|$))")
 """A part of a path that begins with a full stop: what folders hold under such names is not looked at."""
 WILD = re.compile(r"[*?]|\{step\}")
 

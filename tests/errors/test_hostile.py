@@ -112,6 +112,15 @@ def test_it_is_refused_in_every_other_place(
     assert "texts/tin.txt: checked" in said.out
 
 
+def test_a_folder_of_the_name_of_the_configuration_is_not_passed_over(
+    school: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(school)
+    (school / "decodecheck.toml").mkdir()
+    assert in_process(["check", "tin.txt", *AT_SCHOOL]) == 2
+    assert capsys.readouterr().err == "decodecheck.toml: This is a folder.\n  Name a file.\n"
+
+
 def test_a_file_of_more_than_the_largest_size_is_not_read(school: Path) -> None:
     with (school / "large.txt").open("wb") as file:
         file.truncate(10_000_000_000)

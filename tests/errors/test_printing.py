@@ -65,7 +65,9 @@ def test_what_may_stay() -> None:
     for text in ("café ﬁsh – “hm”…", "a\u00a0b", "👩\u200d🚀 👩🏽\u200d🚒 ❤\ufe0f\u200d🔥", "e\u0301", "::", "# [x]"):
         assert safe(text) == text
     assert safe("br\u200bead a\u200db 👩\u200d") == "br\ufffdead a\ufffdb 👩\ufffd"
-    assert safe_lines("ab :: ::\n  ::set-env::\n##vso[x] ## [y]") == "ab :: ::\n  \ufffd:set-env::\n\ufffd#vso[x] ## [y]"
+    assert (
+        safe_lines("ab :: ::\n  ::set-env::\n##vso[x] ## [y]") == "ab :: ::\n  \ufffd:set-env::\n\ufffd#vso[x] ## [y]"
+    )
 
 
 # The source: Unicode 16.0, UAX 11 (East Asian Width: W takes two columns) and combining marks (none), as rich measures them.
@@ -149,7 +151,8 @@ def odd(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "below" / "tin.txt").write_text("tin\n", encoding="utf-8")
     escaped = json.dumps("x" + one_line)
     (tmp_path / "below" / "decodecheck.toml").write_text(
-        f'progression = {escaped}\nstep = {escaped}\n[[texts]]\nfiles = {escaped}\ngroup = {escaped}\n', encoding="utf-8"
+        f"progression = {escaped}\nstep = {escaped}\n[[texts]]\nfiles = {escaped}\ngroup = {escaped}\n",
+        encoding="utf-8",
     )
     monkeypatch.chdir(tmp_path)
     return tmp_path

@@ -19,10 +19,11 @@ def command(file: str, only_check: bool) -> int:
     from decodecheck.printing import hidden, safe
     from decodecheck.progression.parse import parse
     from decodecheck.progression.printer import print_source
+    from decodecheck.progression.reading import read_progression
     from decodecheck.project.write import write_safely
-    from decodecheck.source import read_text, shown
+    from decodecheck.source import shown
 
-    text = read_text(file)
+    text = read_progression(file)
     source, problems = parse(text.text, text.path)
     at = hidden(text.text)
     if at >= 0:

@@ -1,13 +1,23 @@
-"""Read a file that a progression includes: only of the same project, and only if it is a progression."""
+"""Read a progression, and what it includes: only files of the same project, and only progressions."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from decodecheck.bounds import outside
+from decodecheck.bounds import leads_out, outside
 from decodecheck.errors import Problem, UserError
 from decodecheck.progression.parse import parse
-from decodecheck.source import read_text, shown
+from decodecheck.source import SourceText, linked_out, read_text, shown
+
+
+def read_progression(path: str) -> SourceText:
+    """The progression at a path that somebody typed; `-` is standard input.
+
+    Raises UserError where it cannot be read, or is a link in a project to something outside it.
+    """
+    if path != "-" and leads_out(path):
+        raise UserError(linked_out(path))
+    return read_text(path)
 
 
 def read_included(path: str, base: Path) -> str:
@@ -18,9 +28,8 @@ def read_included(path: str, base: Path) -> str:
     """
     if outside(path, base):
         what = "It lies outside of the project."
-        raise UserError(
-            Problem(shown(path), what, "Put it into the project, or run the command from a folder that holds both.")
-        )
+        todo = "Put it into the project, or run the command from a folder that holds both."
+        raise UserError(Problem(shown(path), what, todo))
     text = read_text(path).text
     source, problems = parse(text, path)
     if problems and not any(line.statement is not None for line in source.lines):

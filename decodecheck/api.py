@@ -46,10 +46,12 @@ class CheckedText:
 
 @dataclass(frozen=True)
 class Failure:
-    """Something that could not be checked: its path as it was given or found, and why."""
+    """Something that could not be checked: its path as it was given or found, and why. `is_text` is false of a table of a
+    configuration, which takes no text away."""
 
     path: str
     error: UserError
+    is_text: bool = True
 
     @property
     def problem(self) -> Problem:
@@ -352,14 +354,14 @@ class Session:
             searched.add(config.path)
             self._configs[config.path] = config
             for idle in idle_patterns(config, found.seen):
-                yield Failure(config.name, UserError(idle))
+                yield Failure(config.name, UserError(idle), is_text=False)
         for (where, settled), holding in self._settled.items():
             config = self._configs[where]
             problem: Problem | None = senseless(config, settled, self._senses)
             if problem is None and not holding and (where in searched or not WILD.search(settled.pattern)):
                 problem = wordless(config, settled)
             if problem:
-                yield Failure(config.name, UserError(problem))
+                yield Failure(config.name, UserError(problem), is_text=False)
 
     def _senses(self, word: str) -> list[str]:
         """The senses of a word that differ in sound, in the accents of this check."""

@@ -183,7 +183,7 @@ def _decoded(data: bytes, path: str) -> str:
                 raise UserError(Problem(path, what, "Save it again as UTF-8.")) from None
     data = data.removeprefix(b"\xef\xbb\xbf")
     if _unmarked_utf16(data):
-        what = "This file was saved in a form that says nothing of itself (UTF-16 without a byte-order mark)."
+        what = "This file was saved as UTF-16 without the mark that says so."
         raise UserError(Problem(path, what, SAVE_AGAIN))
     try:
         return data.decode("utf-8")

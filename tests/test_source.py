@@ -41,8 +41,8 @@ def test_a_mark_names_the_encoding(encoding: str) -> None:
 @pytest.mark.parametrize(
     ("data", "said"),
     [
-        (STORY.encode("utf-16-le"), "without a byte-order mark"),
-        (STORY.encode("utf-16-be"), "without a byte-order mark"),
+        (STORY.encode("utf-16-le"), "UTF-16 without the mark"),
+        (STORY.encode("utf-16-be"), "UTF-16 without the mark"),
         (codecs.BOM_UTF16_LE + "a\0b".encode("utf-16-le"), "(NUL)"),
         (codecs.BOM_UTF32_BE + "a\0b".encode("utf-32-be"), "(NUL)"),
         (b"a\0b", "(NUL)"),

@@ -64,7 +64,7 @@ def command(
     if form == "json":
         click.echo(as_json(machine.document(checked, failures, every_word=every_word)))
     else:
-        for line in console.closing(checked, len(failures)):
+        for line in console.closing(checked, sum(f.is_text for f in failures)):
             click.echo(line)
         if session.left_out:
             click.echo(session.left_out, err=True)

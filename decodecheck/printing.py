@@ -28,10 +28,10 @@ def safe(text: str) -> str:
 
 def safe_lines(text: str) -> str:
     """Whole lines, as `safe`; tabs stay, and no line is a command to the program that shows a log."""
-    out = text
-    if not text.isprintable():
-        out = "\n".join("\t".join(map(safe, line.split("\t"))) for line in text.split("\n"))
-    return harmless(out)
+    lines = text.split("\n")
+    if not all(map(str.isprintable, lines)):
+        text = "\n".join("\t".join(map(safe, line.split("\t"))) for line in lines)
+    return harmless(text)
 
 
 def harmless(text: str) -> str:

@@ -38,6 +38,7 @@ def command(
     """
     from decodecheck.api import Failure, Session, guarded
     from decodecheck.cli._failures import tell
+    from decodecheck.cli._streams import write_document
     from decodecheck.printing import as_json, safe
     from decodecheck.reports import console, machine
 
@@ -57,12 +58,12 @@ def command(
             continue
         assert not isinstance(result, Failure)
         checked.append(result)
-        for line in failed:
-            click.echo(safe(line))
+        if failed:
+            click.echo("\n".join(map(safe, failed)))
     for note in session.notes:
         click.echo(note, err=True)
     if form == "json":
-        click.echo(as_json(machine.document(checked, failures, every_word=every_word)))
+        write_document(as_json(machine.document(checked, failures, every_word=every_word)) + "\n")
     else:
         for line in console.closing(checked, sum(f.is_text for f in failures)):
             click.echo(line)

@@ -59,7 +59,15 @@ class Stream(io.TextIOBase):
     def write_document(self, text: str) -> None:
         """Write a file's content, to the letter. Raises OutputError, BrokenPipeError."""
         with _told():
-            self.below.write(text)
+            raw = getattr(self.below, "buffer", None)
+            if not isinstance(raw, io.RawIOBase):
+                self.below.write(text)
+                return
+            # PYTHONUNBUFFERED: what a full disk or a reader that goes away leaves of a text would be dropped without a word
+            self.below.flush()
+            left = memoryview(text.encode(self.below.encoding, self.below.errors or "strict"))
+            while left:
+                left = left[raw.write(left) or 0 :]
 
     def flush(self) -> None:
         """Hand on what waits. Raises OutputError, BrokenPipeError."""

@@ -5,6 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from decodecheck.printing import columns, safe
+
+TRACEBACK = "DECODECHECK_TRACEBACK"
+"""The environment variable that has faults of the program itself printed at length."""
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
@@ -25,8 +30,8 @@ class Problem:
 
     def text(self) -> str:
         """The message as people read it: place, excerpt with a caret, explanation, remedy."""
-        what, todo = shortened(self.what), shortened(self.todo)
-        place = self.path
+        what, todo = safe(shortened(self.what)), safe(shortened(self.todo))
+        place = cut_path(safe(self.path))
         if self.line:
             place += f":{self.line}"
             if self.column:
@@ -60,17 +65,21 @@ class UserError(Exception):
 
 
 def excerpt_lines(source: str, column: int, width: int, *, room: int = 76) -> list[str]:
-    """The line around `column` (1-based) and a line with carets under it; long lines are cut with an ellipsis."""
+    """The line around `column` (1-based) and a line with carets under it; long lines are cut with an ellipsis.
+
+    Column and width count characters, as programs count them; the carets stand under the columns that these take in a terminal.
+    """
     start = column - 1
     left = 0 if len(source) <= room else max(0, start - room // 2)
+    while 0 < left < len(source) and not columns(source[left]):
+        left -= 1  # no combining mark without its letter
     shown = source[left : left + room]
     lead = "..." if left else ""
     tail = "..." if left + room < len(source) else ""
-    # control characters would break the picture and the terminal
-    safe = "".join(c if c.isprintable() else ("\t" if c == "\t" else "\ufffd") for c in shown)
-    safe = safe.replace("\t", " ")
-    marks = min(max(width, 1), max(1, len(shown) - (start - left)))
-    return [f"    {lead}{safe}{tail}", f"    {' ' * (len(lead) + start - left)}{'^' * marks}"]
+    line = safe(shown.replace("\t", " "))
+    at = start - left
+    marks = max(1, columns(line[at : at + max(width, 1)]))
+    return [f"    {lead}{line}{tail}", f"    {' ' * columns(lead + line[:at])}{'^' * marks}"]
 
 
 def count(number: int, noun: str) -> str:
@@ -78,13 +87,9 @@ def count(number: int, noun: str) -> str:
     return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
-def printable(text: str) -> str:
-    """A text that is safe to print: control characters become a replacement sign."""
-    return "".join(c if c.isprintable() else "\ufffd" for c in text)
-
-
 LONG_WORD = 60
 LONG_TEXT = 1500
+LONG_PATH = 300
 
 
 def cut(text: str, most: int = LONG_WORD) -> str:
@@ -92,11 +97,21 @@ def cut(text: str, most: int = LONG_WORD) -> str:
     return text if len(text) <= most else text[: most - 3] + "..."
 
 
+def cut_path(path: str) -> str:
+    """A path of a length that leaves room for what is said of it: the middle of a very long one is left out."""
+    return path if len(path) <= LONG_PATH else f"{path[: LONG_PATH // 2]}...{path[-LONG_PATH // 2 :]}"
+
+
 def shortened(text: str) -> str:
     """A message in which no word is so long that it hides the rest."""
     if len(text) <= LONG_WORD:
         return text
-    return cut(re.sub(rf"[\w'’-]{{{LONG_WORD + 1},}}", lambda long: cut(long[0]), text), LONG_TEXT)
+    return cut(with_short_words(text), LONG_TEXT)
+
+
+def with_short_words(text: str) -> str:
+    """A text with the ends of very long words left out."""
+    return re.sub(rf"[\w'’-]{{{LONG_WORD + 1},}}", lambda long: cut(long[0]), text)
 
 
 def nearest(word: str, known: list[str], *, most: int = 3) -> list[str]:

@@ -7,7 +7,7 @@ import decodecheck
 
 PACKAGE = Path(decodecheck.__file__).parent
 LAYERS = [
-    "resources", "errors", "tables", "source", "phonics", "lexicon", "progression", "documents", "checking", "insight",
+    "resources", "printing", "errors", "tables", "bounds", "formats", "source", "phonics", "lexicon", "progression", "documents", "checking", "insight",
     "project",
     "api", "reports", "cli", "__main__",
 ]  # fmt: skip

@@ -35,6 +35,10 @@ class Context:
     accent: str
     plain: str
     guess: Guess | None = None
+    settled_as: str = ""
+    """How a decodecheck.toml names the text, "" where none can."""
+    line: int = 0
+    """The line of this occurrence, for kinds whose remedy names it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +49,8 @@ class Kind:
     severity: str
     page: str
     say: Callable[[Verdict, Context], tuple[str, str]]
+    by_line: bool = False
+    """Whether what it says names the line of the occurrence (PLACED in its module)."""
 
     @property
     def title(self) -> str:
@@ -61,5 +67,5 @@ def kinds() -> dict[str, Kind]:
             continue
         module = importlib.import_module(f"{findings.__name__}.{module_info.name}")
         name = module_info.name.replace("_", "-")
-        found[name] = Kind(name, module.SEVERITY, (module.__doc__ or "").strip(), module.say)
+        found[name] = Kind(name, module.SEVERITY, (module.__doc__ or "").strip(), module.say, hasattr(module, "PLACED"))
     return found

@@ -81,6 +81,8 @@ class TextReport:
     unjudged: Counter[str] = field(default_factory=Counter)
     sites: array[int] = field(default_factory=lambda: array("Q"), repr=False)
     forms: dict[SettledForm, int] = field(default_factory=dict, repr=False)
+    settled_as: str = ""
+    """How a decodecheck.toml would name this text, for remedies that are written there; "" where none can."""
 
     @property
     def step(self) -> int:
@@ -106,6 +108,8 @@ class TextReport:
             verdict, kind, severity, message, remedy = said[number]
             if not kind:
                 continue
+            if kinds()[kind].by_line:
+                _, _, _, message, remedy = self._say(settled, self.source.place(start)[0])
             place, end_place = self.source.place(start), self.source.place(end)
             word = self.source.text[start:end]
             yield Finding(
@@ -130,7 +134,7 @@ class TextReport:
             return Verdict(ALLOWED, first_step=0)
         return self.judge.judge(form, sense)
 
-    def _say(self, settled: SettledForm) -> tuple[Verdict, str, str, str, str]:
+    def _say(self, settled: SettledForm, line: int = 0) -> tuple[Verdict, str, str, str, str]:
         form, name, _ = settled
         verdict = self._verdict(settled)
         kind = "unlisted-name" if name and verdict.kind == "unlisted-word" else verdict.kind
@@ -140,7 +144,7 @@ class TextReport:
         guess = self.judge.guess(form) if verdict.kind == "unlisted-word" else None
         lone = form == "I" or name or self.judge.is_name(form)
         plain = form if lone else plain_spelling(form).plain
-        context = Context(form, self.step, self.judge.order.accent, plain, guess)
+        context = Context(form, self.step, self.judge.order.accent, plain, guess, self.settled_as, line)
         message, remedy = found.say(verdict, context)
         return verdict, kind, found.severity, *self._for_group(form, verdict, message, remedy)
 

@@ -10,7 +10,9 @@ import click
 
 from decodecheck.api import Session
 from decodecheck.errors import Problem, UserError
+from decodecheck.printing import safe
 from decodecheck.project.write import write_safely
+from decodecheck.reports.fit import fit
 from decodecheck.reports.page import Page
 from decodecheck.source import shown
 
@@ -21,7 +23,7 @@ SUFFIXES = ("", ".txt", ".html", ".htm", ".docx")
 def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterable[str] = ()) -> None:
     """Print a page or write it to `output`; the format follows from the end of that name unless it is given.
 
-    Raises UserError where output would replace one of the inputs, or where a Word document has no file to go to.
+    Raises UserError where output would replace one of the inputs, which is all that was read, or where a Word document has no file to go to.
     """
     if form is None and output is not None and Path(output).suffix.lower() not in SUFFIXES:
         what = f"No format goes with the name {shown(output)}."
@@ -30,15 +32,12 @@ def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterabl
         form = {".html": "html", ".htm": "html", ".docx": "docx"}.get(Path(output or "").suffix.lower(), "text")
     if form == "docx" and output is None:
         raise UserError(Problem("--format", "A Word document cannot be printed here.", "Add --output FILE.docx."))
-    rendered = importlib.import_module(f"decodecheck.reports.page_{form}").render(page)
+    rendered = importlib.import_module(f"decodecheck.reports.page_{form}").render(fit(page))
     if output is None:
         click.echo(rendered, nl=False)
         return
-    target = Path(output)
-    if any(Path(i).exists() and target.resolve() == Path(i).resolve() for i in inputs if i != "-"):
-        raise UserError(Problem(shown(output), "This file is what the page is made of.", "Name another --output."))
-    write_safely(target, rendered)
-    click.echo(f"{shown(output)}: written.")
+    write_safely(Path(output), rendered, read=inputs)
+    click.echo(f"{safe(shown(output))}: written.")
 
 
 def tell_notes(session: Session) -> None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-import json
+from functools import partial
+from typing import TYPE_CHECKING
 
 import click
 
 from decodecheck.cli._options import progression_option, step_options
-from decodecheck.errors import UserError
+
+if TYPE_CHECKING:
+    from decodecheck.api import CheckedText
 
 
 @click.command(name="check")
@@ -33,32 +36,45 @@ def command(
     FILES are text files, folders of .txt files, or - for standard input. Exit code 0: every word can be read; 1: some cannot;
     2: something could not be checked.
     """
-    from decodecheck.api import CheckedText, Session
+    from decodecheck.api import Failure, Session, guarded
+    from decodecheck.cli._failures import tell
+    from decodecheck.cli._streams import write_document
+    from decodecheck.printing import as_json, safe
     from decodecheck.reports import console, machine
 
     session = Session(progression, step, group)
     checked: list[CheckedText] = []
-    failed = 0
+    failures: list[Failure] = []
     told: set[str] = set()
     for result in session.check_all(files, every_word=every_word):
-        if isinstance(result, UserError):
+        lines: list[str] | Failure = []
+        if form == "text" and not isinstance(result, Failure):
+            lines = guarded(result.report.source.path, partial(_lines, result))
+        failed = result if isinstance(result, Failure) else lines
+        if isinstance(failed, Failure):
             # one faulty progression is not told again for every text, nor one piece of advice
-            said = result.untold(told)
-            if said:
-                click.echo(said, err=True)
-            failed += 1
+            tell(failed, told)
+            failures.append(failed)
             continue
+        assert not isinstance(result, Failure)
         checked.append(result)
-        if form == "text":
-            for line in console.render(result):
-                click.echo(line)
+        if failed:
+            click.echo("\n".join(map(safe, failed)))
     for note in session.notes:
         click.echo(note, err=True)
     if form == "json":
-        click.echo(json.dumps(machine.document(checked, every_word=every_word), ensure_ascii=False))
+        write_document(as_json(machine.document(checked, failures, every_word=every_word)) + "\n")
     else:
-        for line in console.closing(checked, failed):
+        for line in console.closing(checked, sum(f.is_text for f in failures)):
             click.echo(line)
-    if failed:
+        if session.left_out:
+            click.echo(session.left_out, err=True)
+    if failures:
         return 2
     return int(any(c.report.errors or (strict and c.report.findings) for c in checked))
+
+
+def _lines(checked: CheckedText) -> list[str]:
+    from decodecheck.reports import console
+
+    return list(console.render(checked))

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import json
-import sys
-
 import click
 
 from decodecheck.errors import Problem, UserError, nearest
@@ -20,6 +17,7 @@ from decodecheck.errors import Problem, UserError, nearest
 def command(words: tuple[str, ...], accent: str | None, progression: str | None, form: str) -> int:
     """Explain WORDS (- : from standard input): readings, graphemes, sounds, counts, structure, first step."""
     from decodecheck.phonics.sounds import ACCENTS
+    from decodecheck.printing import as_json, safe
     from decodecheck.reports.words import Explainer, document, lines
 
     if accent is not None and accent not in ACCENTS:
@@ -38,10 +36,10 @@ def command(words: tuple[str, ...], accent: str | None, progression: str | None,
     for word in _given(words):
         explained = explainer.explain(word)
         if form == "jsonl":
-            click.echo(json.dumps(document(explained), ensure_ascii=False))
+            click.echo(as_json(document(explained)))
         else:
             for line in lines(explained, order):
-                click.echo(line)
+                click.echo(safe(line))
     return 0
 
 
@@ -49,9 +47,9 @@ def _given(words: tuple[str, ...]) -> list[str]:
     found: list[str] = []
     for word in words:
         if word == "-":
-            from decodecheck.source import decode
+            from decodecheck.source import read_text
 
-            found += decode(sys.stdin.buffer.read(), "standard input").split()
+            found += read_text("-").text.split()
         else:
             found.append(word)
     return found

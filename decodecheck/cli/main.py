@@ -6,12 +6,15 @@ import importlib
 import os
 import pkgutil
 import sys
-from typing import Any
+import traceback
+from typing import Any, TextIO
 
 import click
 
 from decodecheck import __version__, cli
-from decodecheck.errors import UserError, nearest
+from decodecheck.cli._streams import OutputError, reason, safe_streams
+from decodecheck.errors import TRACEBACK, Problem, UserError, nearest, shortened
+from decodecheck.printing import safe_lines
 
 USAGE_ERROR = 2
 STOPPED = 130
@@ -57,23 +60,49 @@ def decodecheck() -> None:
 
 def main() -> None:
     """Run the command line and exit."""
-    sys.exit(run(sys.argv[1:]))
+    code = run(sys.argv[1:])
+    if code not in (STOPPED, PIPE_CLOSED) and sys.stdout is not None:
+        try:
+            # what fails only when the file is closed, such as a full disk far away, is told here or never
+            sys.stdout.flush()
+            os.close(sys.stdout.fileno())
+        except (OSError, ValueError) as error:
+            code = USAGE_ERROR
+            if not isinstance(error, ValueError):
+                _tell(f"decodecheck: the output cannot be written: {reason(error)}.")
+    if sys.stdout is not None:
+        # nothing is left to say, and Python would complain of a stream that cannot take it
+        sys.stdout = None
+    sys.exit(code)
 
 
 def run(arguments: list[str]) -> int:
     """Run one command line; returns its exit code: 0 fine, 1 findings, 2 wrong use or something unreadable."""
-    for stream in (sys.stdout, sys.stderr):
-        reconfigure = getattr(stream, "reconfigure", None)
-        if reconfigure:
-            reconfigure(encoding="utf-8", errors="backslashreplace")
+    out = sys.stdout
     try:
+        with safe_streams():
+            code = _answer(arguments)
+            sys.stdout.flush()
+            return code
+    except OutputError as error:
+        _leave(out)
+        _tell(f"decodecheck: the output cannot be written: {error}.")
+        return USAGE_ERROR
+    except BrokenPipeError:
+        # whoever read the output has gone; nothing more can be said there
+        _leave(out)
+        return PIPE_CLOSED
+
+
+def _answer(arguments: list[str]) -> int:
+    """Run a command line with everything that can go wrong in it told; only failing output is left to the caller."""
+    try:
+        _refuse_files_like_options(arguments)
         # not `main`, which keeps broken pipes and Ctrl-C to itself
         with decodecheck.make_context("decodecheck", list(arguments)) as context:
             code = decodecheck.invoke(context)
-        sys.stdout.flush()
         return code if isinstance(code, int) else 0
     except click.exceptions.Exit as end:
-        sys.stdout.flush()
         return end.exit_code
     except UserError as error:
         print(error, file=sys.stderr)
@@ -90,7 +119,39 @@ def run(arguments: list[str]) -> int:
     except (click.Abort, KeyboardInterrupt):
         print("decodecheck: stopped.", file=sys.stderr)
         return STOPPED
-    except BrokenPipeError:
-        # whoever read the output has gone; nothing more can be said there
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return PIPE_CLOSED
+    except (OutputError, BrokenPipeError):
+        raise
+    except Exception as error:
+        if os.environ.get(TRACEBACK):
+            traceback.print_exc()
+        said = shortened(" ".join(f"{type(error).__name__}: {error}".split()))
+        print(f"decodecheck: internal error: {said}", file=sys.stderr)
+        print(f"  The fault is the program's. Please report it, with what {TRACEBACK}=1 prints.", file=sys.stderr)
+        return USAGE_ERROR
+
+
+def _refuse_files_like_options(arguments: list[str]) -> None:
+    """Raises UserError where an option is also the name of a file here: `*.txt` may have put it there."""
+    options = arguments[: arguments.index("--")] if "--" in arguments else arguments
+    for argument in options:
+        if argument.startswith("-") and argument != "-" and "\0" not in argument and os.path.lexists(argument):
+            what = "This is an option, and the name of a file in this folder."
+            raise UserError(Problem(argument, what, "Put -- before the names of files, or rename the file."))
+
+
+def _leave(out: TextIO | None) -> None:
+    """Let what still waits for a stream that takes nothing any more go nowhere."""
+    try:
+        if out is not None:
+            os.dup2(os.open(os.devnull, os.O_WRONLY), out.fileno())
+    except (OSError, ValueError):
+        pass
+
+
+def _tell(text: str) -> None:
+    """A last line on standard error, if that can still be written to."""
+    try:
+        if sys.stderr is not None:
+            print(safe_lines(text), file=sys.stderr, flush=True)
+    except (OSError, ValueError):
+        _leave(sys.stderr)

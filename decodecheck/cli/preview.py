@@ -28,5 +28,5 @@ def command(
     session = Session(progression, step, group)
     checked = session.check(text)
     tell_notes(session)
-    put_out(page(preview(checked.report, checked.order)), form, output, inputs=(text, checked.order.path))
+    put_out(page(preview(checked.report, checked.order)), form, output, inputs=session.inputs())
     return 0

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError
-from decodecheck.source import read_text, shown
+from decodecheck.source import read_bytes, read_text, shown
 
 DELIMITERS = ",\t;"
 LINES_LOOKED_AT = 10
@@ -89,11 +89,7 @@ def _workbook(path: str) -> list[Sheet]:
     import openpyxl
 
     wrong = Problem(shown(path), "This is no Excel workbook, or it is damaged.", "Save it again as .xlsx or as .csv.")
-    try:
-        data = Path(path).read_bytes()
-    except OSError:
-        read_text(path)  # says what is wrong
-        raise UserError(wrong) from None
+    data = read_bytes(path)
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of extensions that only change how a sheet looks

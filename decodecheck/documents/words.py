@@ -26,7 +26,7 @@ PLAIN = re.compile(rf"[{re.escape(OPENING)}]*([A-Za-z]+(?:['’][a-z]{{1,2}})?)(
 LETTER = r"[^\W\d_]"
 WORD = re.compile(
     rf"(?:['’](?=(?:{'|'.join(sorted(CLIPPED))})\b))?{LETTER}[\w{MARKS}]*"
-    rf"(?:['’\u2010\u2011-]{LETTER}[\w{MARKS}]*)*(?:(?<=s)['’](?!\w)|(?<=in)['’](?!\w))?",
+    rf"(?:['’\u2010\u2011-][{MARKS}]*{LETTER}[\w{MARKS}]*)*(?:(?<=s)['’](?!\w)|(?<=in)['’](?!\w))?",
     re.IGNORECASE,
 )
 """A word inside an awkward stretch: letters, with apostrophes and hyphens inside; dogs' and goin' keep theirs."""

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.derive import Deriver
 from decodecheck.lexicon.endings import splits
+from decodecheck.lexicon.forms import UNSEEN
 from decodecheck.lexicon.store import Lexicon, Reading
 from decodecheck.lexicon.store import lexicon as open_lexicon
 from decodecheck.phonics.align import Segment
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from decodecheck.lexicon.predict import Model
 
 _LIGATURES = {"ﬀ": "ff", "ﬁ": "fi", "ﬂ": "fl", "ﬃ": "ffi", "ﬄ": "ffl", "ﬅ": "st", "ﬆ": "st", "æ": "ae", "œ": "oe"}
-_DROPPED = frozenset("\u00ad\u200b\u200c\u200d\ufeff")
+_UNSEEN = re.compile(f"[{UNSEEN}]")
 _SAME = {"’": "'", "‘": "'", "\u2010": "-", "\u2011": "-"}
 STRETCHED = re.compile(r"(.)\1{2,}")
 LONGEST = 200
@@ -46,7 +47,7 @@ def plain_spelling(form: str) -> Spelling:
     letters: list[str] = []
     origin: list[int] = []
     for i, character in enumerate(form):
-        if character in _DROPPED:
+        if _UNSEEN.match(character):
             continue
         text = _SAME.get(character) or _LIGATURES.get(character.lower())
         if text is None:

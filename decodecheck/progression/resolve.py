@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from decodecheck.bounds import real
 from decodecheck.errors import Problem, UserError
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.phonics.sounds import ACCENTS, Sound
@@ -13,8 +14,9 @@ from decodecheck.progression.mentions import Mentions, one_of
 from decodecheck.progression.order import StepHead, TeachingOrder
 from decodecheck.progression.parse import parse
 from decodecheck.progression.pinned import PinError, pinned_reading
+from decodecheck.progression.reading import read_included, read_progression
 from decodecheck.progression.syntax import Source, Text
-from decodecheck.source import read_text, shown
+from decodecheck.source import shown
 
 
 def load(path: str) -> TeachingOrder:
@@ -31,7 +33,7 @@ def resolve_file(path: str, accent: str | None = None) -> tuple[TeachingOrder, l
 
     `accent` stands in for the one that the file names.
     """
-    return resolve(read_text(path).text, shown(path), accent)
+    return resolve(read_progression(path).text, shown(path), accent)
 
 
 def resolve(text: str, path: str, accent: str | None = None) -> tuple[TeachingOrder, list[Problem]]:
@@ -76,7 +78,7 @@ class _Resolver(Mentions):
         if any(source.text[p.line - 1].split()[0] == "step" for p in problems):
             self.unreadable_steps.add(path)
         self.depths[path] = len(self.open_files)
-        self.open_files.append(Path(path).resolve())
+        self.open_files.append(real(path))
         for line in source.lines:
             if isinstance(line.statement, syntax.Include):
                 self._include(source, line.number, line.statement)
@@ -86,21 +88,29 @@ class _Resolver(Mentions):
 
     def _include(self, source: Source, number: int, statement: syntax.Include) -> None:
         target = Path(source.path).parent / statement.path.value
-        if target.resolve() in self.open_files:
-            itself = target.resolve() == self.open_files[-1]
+        try:
+            found = real(target)
+        except ValueError:
+            self.unread = True
+            self._problem(
+                source, number, statement.path, "The included file cannot be used: This is no path.", "Check the path."
+            )
+            return
+        if found in self.open_files:
+            itself = found == self.open_files[-1]
             what = "This file includes itself." if itself else "This include leads back to a file that includes it."
             todo = "Take this include out." if itself else "Take one of the two includes out."
             self._problem(source, number, statement.path, what, todo)
             return
-        if target.resolve() in self.included:
-            path, line = self.included[target.resolve()]
+        if found in self.included:
+            path, line = self.included[found]
             where = f"in line {line}" if path == source.path else f"in {path}, line {line}"
             what = f"This file is included already, {where}."
             self._problem(source, number, statement.path, what, "Take one of the two out.")
             return
-        self.included[target.resolve()] = (source.path, number)
+        self.included[found] = (source.path, number)
         try:
-            text = read_text(str(target)).text
+            text = read_included(str(target), Path(self.path).parent)
         except UserError as error:
             self.unread = True
             what, todo = error.problems[0].what, error.problems[0].todo

@@ -5,19 +5,23 @@ from __future__ import annotations
 import os
 import re
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path, PurePosixPath
 
+from decodecheck.bounds import CONFIG, leads_out, real
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
-from decodecheck.source import read_text, shown
+from decodecheck.project.fitting import fits_none, fits_twice
+from decodecheck.source import linked_out, read_text, shown
 
-NAME = "decodecheck.toml"
+NAME = CONFIG
 KEYS = ("progression", "step", "groups", "texts", "settled", "pipeline")
 TEXT_KEYS = ("files", "step", "group")
 SETTLED_KEYS = ("files", "word", "line", "sense")
+LONGEST_TABLE = 6
+"""Lines below the head of a table in which its values are looked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +31,8 @@ class TextRule:
     pattern: str
     step: Wanted | None
     regex: re.Pattern[str]
+    line: int = 0
+    """Where its table opens; 0 where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +43,9 @@ class Settled:
     word: str
     line: int
     sense: str
+    pattern: str = "**"
+    at: int = 0
+    """Where its table opens; 0 where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +59,21 @@ class Config:
     settled: tuple[Settled, ...] = ()
     pipeline: str | None = None
     groups: Mapping[str, Wanted] = field(default_factory=dict)
+    lines: tuple[str, ...] = field(default=(), repr=False)
+
+    @property
+    def name(self) -> str:
+        """The file as messages name it."""
+        return _shown(str(self.path))
+
+    def problem(self, line: int, what: str, todo: str, text: str = "") -> Problem:
+        """What is wrong with a line of the file, or with `text` in the table that opens there."""
+        for number in range(line, min(line + LONGEST_TABLE, len(self.lines) + 1)) if text and line else ():
+            excerpt = self.lines[number - 1]
+            if text in excerpt:
+                return Problem(self.name, what, todo, number, excerpt.index(text) + 1, excerpt, len(text))
+        excerpt = self.lines[line - 1] if 0 < line <= len(self.lines) else ""
+        return Problem(self.name, what, todo, line, 1 if excerpt else 0, excerpt, max(1, len(excerpt)))
 
     def group(self, name: str) -> Wanted:
         """The step expression of a named group. Raises UserError, naming the groups, for an unknown one."""
@@ -76,40 +100,68 @@ class Config:
 
     def _relative(self, path: Path) -> str | None:
         try:
-            return path.resolve().relative_to(self.path.parent.resolve()).as_posix()
+            return real(path).relative_to(real(self.path.parent)).as_posix()
         except ValueError:
             return None
 
+    def named(self, path: Path) -> str:
+        """How this file names a text: from its own folder on."""
+        return self._relative(path) or path.as_posix()
+
+    def fit(self, rule: TextRule | Settled, names: Iterable[str]) -> bool:
+        """Whether a pattern fits one of the files, as `named` names them."""
+        return any(rule.regex.match(name) is not None for name in names)
+
     def step_for(self, path: Path) -> Wanted | None:
-        """The step of a text: of the first rule that fits, else the general one."""
+        """The step of a text: of the rule that fits, else the general one; None where there are no rules and none is given.
+
+        Raises UserError where two rules fit, and where there are rules, but neither one that fits nor a general step.
+        """
         relative = self._relative(path)
-        if relative is None:
+        fitting = [(rule, m) for rule in self.rules if relative is not None and (m := rule.regex.match(relative))]
+        if len(fitting) > 1:
+            raise UserError(fits_twice(self, path, [rule for rule, _ in fitting]))
+        if not fitting or relative is None:
+            if self.rules and self.step is None:
+                raise UserError(fits_none(self, path))
             return self.step
-        for rule in self.rules:
-            match = rule.regex.match(relative)
-            if match and rule.step:
-                return rule.step
-            if match:
-                named = shown(str(path))
-                at = named.rfind(relative[match.start("step") :])
-                return Wanted(match["step"], named, 0, max(0, at) + 1, named)
-        return self.step
+        rule, match = fitting[0]
+        if rule.step:
+            return rule.step
+        named = shown(str(path))
+        at = named.rfind(relative[match.start("step") :])
+        return Wanted(match["step"], named, 0, max(0, at) + 1, named)
 
 
 def find_config(start: Path) -> Config | None:
     """The nearest configuration from a file or folder upwards, else none. Raises UserError where it is wrong."""
-    folder = start if start.is_dir() else start.parent
-    for place in (folder.resolve(), *folder.resolve().parents):
-        if (place / NAME).is_file():
+    try:
+        folder = real(start if start.is_dir() else start.parent)
+    except (OSError, ValueError):
+        return None
+    for place in (folder, *folder.parents):
+        # whatever is there, readable or not, is meant to be read
+        if os.path.lexists(place / NAME):
             return read_config(str(place / NAME))
     return None
 
 
-@lru_cache(maxsize=64)
 def read_config(path: str) -> Config:
-    """Read one configuration file. Raises UserError with every mistake in it."""
-    text = read_text(_shown(path)).text
+    """Read one configuration file; it is read once, until it changes. Raises UserError with every mistake in it."""
+    try:
+        status = Path(path).stat()
+    except (OSError, ValueError):
+        return _read_config(path, None)
+    return _read_config(path, (status.st_mtime_ns, status.st_size, status.st_ino))
+
+
+@lru_cache(maxsize=64)
+def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
+    """`state` is what changes when the file does."""
     name = _shown(path)
+    if leads_out(path):
+        raise UserError(linked_out(name))
+    text = read_text(name).text
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -142,6 +194,7 @@ def read_config(path: str) -> Config:
     if not isinstance(texts, list) or not all(isinstance(t, dict) for t in texts):
         complain("texts", "`texts` is not a list of tables.", "Open each with a line [[texts]].")
         texts = []
+    heads = _heads(shown_lines, "texts", len(texts))
     for nth, table in enumerate(texts, 1):
         for key in table:
             if key not in TEXT_KEYS:
@@ -158,12 +211,16 @@ def read_config(path: str) -> Config:
         own = _step(table.get("step"), "step", complain, nth)
         given = places.wanted("step", own, nth) if own is not None else None
         if "group" in table:
-            if given or table["group"] not in groups:
+            if given or not isinstance(table["group"], str) or table["group"] not in groups:
                 what = "A group has a step of its own." if given else f"There is no group called {table['group']!r}."
                 todo = "Take `step` or `group` out." if given else "Name it under [groups], above the first [[texts]]."
                 complain("group", what, todo, nth)
                 continue
             given = groups[table["group"]]
+        if "{step}" in pattern and ("step" in table or "group" in table):
+            what = f"The step is given twice: by {{step}} in `{pattern}` and by `{'step' if 'step' in table else 'group'}`."
+            complain(pattern, what, "Write * instead of {step}, or take the other out.", nth)
+            continue
         if given is None and "{step}" not in pattern:
             complain(
                 pattern,
@@ -172,20 +229,20 @@ def read_config(path: str) -> Config:
                 nth,
             )
             continue
-        rules.append(TextRule(pattern, given, _pattern(pattern)))
-    settled = _settled(data.get("settled", []), complain)
+        rules.append(TextRule(pattern, given, _pattern(pattern), heads[nth - 1]))
+    settled = _settled(data.get("settled", []), complain, shown_lines)
     pipeline = data.get("pipeline")
     if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
         complain(
             "pipeline", "`pipeline` is no name of a spaCy pipeline.", 'Write for instance: pipeline = "en_core_web_sm"'
         )
         pipeline = None
+    base = Path(path).parent
     if problems:
         raise UserError(*sorted(problems, key=lambda p: (p.line, p.column)))
-    base = Path(path).parent
     where = _shown(str(base / progression)) if isinstance(progression, str) else None
     general = places.wanted("step", step, 0) if step is not None else None
-    return Config(Path(path), where, general, tuple(rules), settled, pipeline, groups)
+    return Config(Path(path), where, general, tuple(rules), settled, pipeline, groups, tuple(shown_lines))
 
 
 @dataclass(frozen=True, slots=True)
@@ -229,13 +286,13 @@ def _groups(table: object, complain: Callable[..., None], places: _Places) -> di
     return found
 
 
-def _settled(tables: object, complain: Callable[..., None]) -> tuple[Settled, ...]:
+def _settled(tables: object, complain: Callable[..., None], lines: list[str]) -> tuple[Settled, ...]:
     """The [[settled]] tables: word and sense, and where."""
     found = []
     if not isinstance(tables, list) or not all(isinstance(t, dict) for t in tables):
         complain("settled", "`settled` is not a list of tables.", "Open each with a line [[settled]].")
         return ()
-    for table in tables:
+    for head, table in zip(_heads(lines, "settled", len(tables)), tables):
         for key in table:
             if key not in SETTLED_KEYS:
                 complain(key, f"`{key}` is no key of [[settled]].", _hint(key, SETTLED_KEYS))
@@ -248,8 +305,14 @@ def _settled(tables: object, complain: Callable[..., None]) -> tuple[Settled, ..
                 'Write for instance: word = "read", sense = "past", line = 12',
             )
             continue
-        found.append(Settled(_pattern(files), word.lower(), line, sense))
+        found.append(Settled(_pattern(files), word.lower(), line, sense, files, head))
     return tuple(found)
+
+
+def _heads(lines: list[str], key: str, number: int) -> list[int]:
+    """The lines in which the tables of a list open; 0 for each where they are written in another way."""
+    heads = [n for n, line in enumerate(lines, 1) if re.match(rf"\s*\[\[\s*{key}\s*\]\]", line)]
+    return heads if len(heads) == number else [0] * number
 
 
 def _step(value: object, key: str, complain: Callable[..., None], table: int = 0) -> str | None:
@@ -313,7 +376,7 @@ def _pattern(pattern: str) -> re.Pattern[str]:
 def _shown(path: str) -> str:
     """A path from the current folder, with .. where it lies above; as it is where the two have only the root in common."""
     try:
-        relative = Path(os.path.relpath(Path(path).resolve()))
+        relative = Path(os.path.relpath(real(path)))
     except ValueError:
         return path
     above = sum(part == ".." for part in relative.parts)

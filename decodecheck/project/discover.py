@@ -2,55 +2,151 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import stat
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from pathlib import Path
 
-from decodecheck.errors import Problem, UserError
-from decodecheck.source import shown
+from decodecheck.bounds import CONFIG, leads_out, real
+from decodecheck.errors import Problem, UserError, count
+from decodecheck.source import linked_out, refuse_special, shown, unreadable
 
 SUFFIXES = (".txt",)
+KNOWN = (".progression",)
+"""Ends of names of files that are no texts and are read all the same, each in its place."""
+MOST_NAMED = 8
 
 
-def find_texts(paths: Sequence[str]) -> list[str]:
-    """The texts under the given paths, each once, folders in order of name. A file named outright is taken whatever its name.
+@dataclass
+class FoundTexts:
+    """The texts that are meant, each once; what could not be looked at; and what of searched folders was not looked at.
 
-    Raises UserError for a path that is not there and for a folder without texts.
+    `problems` hold the path as it was found. `others` counts files of folders that are no texts by the end of their name;
+    `configurations` are the decodecheck.toml files of searched folders, `seen` all files in them.
     """
-    found: dict[str, None] = {}
-    problems: list[Problem] = []
+
+    texts: dict[str, None] = field(default_factory=dict)
+    problems: list[tuple[str, Problem]] = field(default_factory=list)
+    others: Counter[str] = field(default_factory=Counter)
+    configurations: list[str] = field(default_factory=list)
+    seen: list[str] = field(default_factory=list)
+
+    def left_out(self) -> str:
+        """What was not looked at, in one sentence; "" where that is nothing."""
+        number = sum(self.others.values())
+        if not number:
+            return ""
+        ranked = sorted(self.others.items(), key=lambda pair: (not pair[0], -pair[1], pair[0]))[:MOST_NAMED]
+        ends = [f"{n} {end}" if end else f"{n} without an ending" for end, n in ranked]
+        more = ", ..." if len(self.others) > MOST_NAMED else ""
+        return (
+            f"{count(number, 'other file')} {'was' if number == 1 else 'were'} not looked at: {', '.join(ends)}{more}."
+        )
+
+
+def find_texts(paths: Sequence[str]) -> FoundTexts:
+    """The texts under the given paths, folders in order of name. A file named outright is taken whatever its name.
+
+    What is not there, cannot be looked into or holds no texts is among the problems; the rest is found all the same.
+    """
+    found = FoundTexts()
     for path in paths:
         if path == "-":
-            found.setdefault(path)
+            found.texts.setdefault(path)
             continue
-        if not path:
-            problems.append(Problem("''", "There is no such file or folder.", "Check the path."))
+        problem = _named(found, path)
+        if problem:
+            found.problems.append((path, problem))
+    return found
+
+
+def _named(found: FoundTexts, path: str) -> Problem | None:
+    """Take one path of a command line; returns what is wrong with it."""
+    missing = Problem(shown(path) or "''", "There is no such file or folder.", "Check the path.")
+    if not path:
+        return missing
+    try:
+        mode = Path(path).stat().st_mode
+        if leads_out(path):
+            return linked_out(path)
+    except FileNotFoundError as error:
+        return unreadable(path, error) if Path(path).is_symlink() else missing
+    except NotADirectoryError:
+        return missing
+    except OSError as error:
+        return unreadable(path, error)
+    except ValueError:
+        return missing
+    if not stat.S_ISDIR(mode):
+        found.texts.setdefault(path)
+        return None
+    before = len(found.problems)
+    inside = [p for p, is_text in _walk(found, path) if is_text]
+    if not inside and len(found.problems) == before:
+        ends = ", ".join(SUFFIXES)
+        todo = f"Texts are files that end in {ends}; name a file outright to check it all the same."
+        return Problem(shown(path), "This folder holds no texts.", todo)
+    for p in inside:
+        found.texts.setdefault(p)
+    return None
+
+
+def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
+    """The files under a folder, in order of name, and whether each is a text; hidden ones are passed over."""
+    top = real(root)
+    waiting = [root]
+    while waiting:
+        place = waiting.pop()
+        if _is_folder(place) and (place == root or not Path(place).is_symlink()):
+            try:
+                names = sorted((p.name for p in Path(place).iterdir()), reverse=True)
+            except OSError as error:
+                what = unreadable(place, error)
+                if isinstance(error, PermissionError):
+                    what = Problem(what.path, "This folder may not be read.", "Ask for permission to read it.")
+                found.problems.append((place, what))
+                continue
+            waiting += [str(Path(place, name)) for name in names if not name.startswith(".")]
             continue
-        place = Path(path)
-        try:
-            is_folder, exists = place.is_dir(), place.exists()
-        except (OSError, ValueError):
-            is_folder, exists = False, False
-        if is_folder:
-            inside = [p for p in sorted(place.rglob("*")) if _is_text(p, place)]
-            if not inside:
-                problems.append(
-                    Problem(
-                        shown(path),
-                        "This folder holds no texts.",
-                        f"Texts are files that end in {', '.join(SUFFIXES)}; name a file outright to check it all the same.",
-                    )
-                )
-            for p in inside:
-                found.setdefault(str(p))
-        elif exists:
-            found.setdefault(path)
+        found.seen.append(place)
+        problem = _unfit(place, top)
+        if problem:
+            found.problems.append((place, problem))
+        elif _is_folder(place):
+            continue  # a link to a folder that is searched itself
+        elif Path(place).name == CONFIG:
+            found.configurations.append(place)
         else:
-            problems.append(Problem(shown(path), "There is no such file or folder.", "Check the path."))
-    if problems:
-        raise UserError(*problems)
-    return list(found)
+            is_text = Path(place).suffix.lower() in SUFFIXES
+            if not is_text and Path(place).suffix.lower() not in KNOWN:
+                found.others[Path(place).suffix.lower()] += 1
+            yield place, is_text
 
 
-def _is_text(path: Path, root: Path) -> bool:
-    hidden = any(part.startswith(".") for part in path.relative_to(root).parts)
-    return path.suffix.lower() in SUFFIXES and not hidden and path.is_file()
+def _is_folder(path: str) -> bool:
+    try:
+        return Path(path).is_dir()
+    except OSError:
+        return False
+
+
+def _unfit(path: str, top: Path) -> Problem | None:
+    """Why something in a folder cannot be looked at; None where it can, or is no text."""
+    is_text = Path(path).suffix.lower() in SUFFIXES
+    try:
+        mode = Path(path).stat().st_mode
+        if Path(path).is_symlink() and stat.S_ISDIR(mode):
+            target = real(path)
+            if target.is_relative_to(top) or top.is_relative_to(target):
+                return None
+            what = "This is a link to a folder elsewhere; it was not looked into."
+            return Problem(shown(path), what, "Name that folder itself, too, or take the link out.")
+        if not is_text:
+            return None
+        refuse_special(path, mode)
+        return linked_out(path) if Path(path).is_symlink() and leads_out(path) else None
+    except OSError as error:
+        return unreadable(path, error) if is_text else None
+    except UserError as error:
+        return error.problems[0]

@@ -2,31 +2,119 @@
 
 from __future__ import annotations
 
+import contextlib
+import errno
 import os
-import tempfile
+import secrets
+from collections.abc import Iterable
 from pathlib import Path
 
+from decodecheck.bounds import real
 from decodecheck.errors import Problem, UserError
+from decodecheck.source import shown, unreadable
+
+ENDING = ".decodecheck-tmp"
+"""How a file ends that is being written; one that is left over, after a power cut, may be thrown away."""
+NO_LINKS = (errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EMLINK)
+"""What a disk says that knows no second name for a file."""
+FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 
 
-def write_safely(path: Path, content: str | bytes) -> None:
-    """Replace a file's content in one step, keeping its permissions. Raises UserError; the old file is then untouched."""
-    target = path.resolve()
+def write_safely(path: Path, content: str | bytes, *, new: bool = False, read: Iterable[str] = ()) -> None:
+    """Replace a file's content in one step, keeping its permissions; a new file gets those that the system gives new files.
+
+    `new`: the file must not be there; of several that are written at once under one name, one is. `read` are files that are
+    never replaced, since they were read. Raises UserError; the old file is then untouched.
+    """
+    try:
+        _write(path, content.encode("utf-8") if isinstance(content, str) else content, new, read)
+    except FileExistsError:
+        raise UserError(there_already(str(path))) from None
+    except OSError as error:
+        raise UserError(_unwritable(path, error)) from None
+    except ValueError:
+        raise UserError(
+            Problem(shown(str(path)), "This cannot be written: it is no path.", "Check the path.")
+        ) from None
+
+
+def there_already(path: str) -> Problem:
+    """What is said of a new file whose name is taken."""
+    return Problem(shown(path), "This file is there already.", "Name another, or move it away first.")
+
+
+def _write(path: Path, data: bytes, new: bool, read: Iterable[str]) -> None:
+    target = real(path)
     if not target.parent.is_dir():
         what = f"There is no folder {path.parent} to write it into."
-        raise UserError(Problem(str(path), what, "Make the folder first, or name another."))
+        raise UserError(Problem(shown(str(path)), what, "Make the folder first, or name another."))
+    mode = _old_mode(path, target, read)
+    if new and (mode is not None or os.path.lexists(path)):
+        raise FileExistsError
+    waiting = target.parent / f".{target.name[:40]}.{secrets.token_hex(4)}{ENDING}"
+    handle = os.open(waiting, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
     try:
-        mode = target.stat().st_mode if target.exists() else 0o644
-        handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content.encode("utf-8") if isinstance(content, str) else content)
-            Path(name).chmod(mode & 0o7777)
-            Path(name).replace(target)
-        except BaseException:
-            Path(name).unlink()
-            raise
-    except OSError as error:
+        with os.fdopen(handle, "wb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        if mode is not None:
+            waiting.chmod(mode & 0o7777)
+        if new:
+            _take_name(waiting, target)
+        else:
+            waiting.replace(target)
+    finally:
+        with contextlib.suppress(FileNotFoundError):
+            waiting.unlink()
+
+
+def _old_mode(path: Path, target: Path, read: Iterable[str]) -> int | None:
+    """The mode of the file that is replaced; None for a new one. Raises UserError where it may not be."""
+    try:
+        status = target.stat()
+    except FileNotFoundError:
+        return None
+    if target.is_dir():
+        raise UserError(Problem(shown(str(path)), "This is a folder.", "Name a file to write."))
+    if not target.is_file():
+        raise UserError(Problem(shown(str(path)), "This is no ordinary file; it is not written over.", "Name another."))
+    if any(_same(target, name) for name in read):
+        what = "This file is what the page is made of."
+        raise UserError(Problem(shown(str(path)), what, "Name another --output."))
+    if not status.st_mode & 0o222 or not os.access(target, os.W_OK):
         raise UserError(
-            Problem(str(path), f"This file cannot be written ({error.strerror}).", "Check the folder's permissions.")
-        ) from None
+            Problem(shown(str(path)), "This file may only be read.", "Name another, or make it writable first.")
+        )
+    return status.st_mode
+
+
+def _same(target: Path, name: str) -> bool:
+    try:
+        return name != "-" and target.samefile(name)
+    except (OSError, ValueError):
+        return False
+
+
+def _take_name(waiting: Path, target: Path) -> None:
+    """Give a new file its name, unless that is taken. Raises FileExistsError."""
+    try:
+        os.link(waiting, target)
+    except OSError as error:
+        if error.errno not in NO_LINKS:
+            raise
+        # no second names on this disk: the name is taken first, then the file moved there
+        os.close(os.open(target, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666))
+        waiting.replace(target)
+
+
+def _unwritable(path: Path, error: OSError) -> Problem:
+    name = shown(str(path))
+    if error.errno in FULL:
+        return Problem(
+            name, "This file cannot be written: there is no room left.", "Make room on the disk, or name another place."
+        )
+    if error.errno in (errno.ELOOP, errno.ENAMETOOLONG):
+        return unreadable(str(path), error)
+    why = error.strerror or type(error).__name__
+    return Problem(name, f"This file cannot be written ({why}).", "Check the folder's permissions.")

@@ -9,8 +9,9 @@ from decodecheck.api import CheckedText
 from decodecheck.checking.findings._words import when
 from decodecheck.checking.report import Finding, TextReport
 from decodecheck.checking.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE, Blocker
-from decodecheck.errors import count, cut, excerpt_lines, printable, shortened
+from decodecheck.errors import count, cut, cut_path, excerpt_lines, shortened
 from decodecheck.lexicon.lookup import plain_spelling
+from decodecheck.printing import columns, safe
 
 MOST_BLOCKERS = 12
 MOST_WORDS = 8
@@ -19,8 +20,11 @@ MOST_WORDS = 8
 def mark(word: str, blockers: tuple[Blocker, ...]) -> str:
     """A word with the letters of its blockers in brackets: br[ea]d, m[a]k[e]. The end of a very long one is cut off."""
     marked = {i for b in blockers for i in b.letters}
-    out = []
-    for i, letter in enumerate(cut(word)):
+    shown, out = cut(word), []
+    for i, letter in enumerate(shown):
+        if i - 1 in marked and not columns(letter):
+            marked.add(i)  # an accent stays with its letter
+    for i, letter in enumerate(shown):
         if i in marked and i - 1 not in marked:
             out.append("[")
         out.append(letter)
@@ -33,7 +37,7 @@ def render(checked: CheckedText) -> Iterator[str]:
     """The lines of one text's report."""
     report = checked.report
     variant = f' ("{checked.order.variant}")' if checked.order.variant else ""
-    yield f"{report.source.path}: checked at step {report.step} of {checked.order.last}{variant}, {checked.order.name}"
+    yield f"{_name(report)}: checked at step {report.step} of {checked.order.last}{variant}, {checked.order.name}"
     yield ""
     explained: set[tuple[str, str, str]] = set()
     for finding in report.findings:
@@ -41,9 +45,13 @@ def render(checked: CheckedText) -> Iterator[str]:
     yield from _summary(checked)
 
 
+def _name(report: TextReport) -> str:
+    return cut_path(safe(report.source.path))
+
+
 def _finding(report: TextReport, finding: Finding, explained: set[tuple[str, str, str]]) -> Iterator[str]:
     word = " ".join(finding.word.split())
-    yield f"{report.source.path}:{finding.line}:{finding.column}: {mark(word, finding.blockers)} - {LABELS[finding.status]}"
+    yield f"{_name(report)}:{finding.line}:{finding.column}: {mark(word, finding.blockers)} - {LABELS[finding.status]}"
     width = finding.end - finding.start if finding.line == finding.end_line else len(finding.word.split("\n")[0])
     yield from excerpt_lines(report.source.line(finding.line), finding.column, width)
     # the same word may stand in the way for another reason elsewhere: in another sense, with a capital
@@ -53,7 +61,8 @@ def _finding(report: TextReport, finding: Finding, explained: set[tuple[str, str
     else:
         explained.add(key)
         yield f"  {shortened(finding.message)}"
-        yield f"  {shortened(finding.remedy)}"
+        for line in shortened(finding.remedy).split("\n"):
+            yield f"  {line}"
     yield ""
 
 
@@ -67,7 +76,7 @@ def _summary(checked: CheckedText) -> Iterator[str]:
         if running[status] and status != UNJUDGED:
             yield f"  {LABELS[status]:<18}{running[status]:>7} running {distinct[status]:>6} distinct"
     if report.unjudged:
-        shown = ", ".join(printable(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
+        shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
         yield f"  not judged and not counted: {sum(report.unjudged.values())} ({shown}{', ...' if len(report.unjudged) > MOST_WORDS else ''})"
     ranked = rank_blockers(report)
     if ranked:
@@ -152,6 +161,6 @@ def closing(checked: list[CheckedText], errors: int) -> Iterator[str]:
     unsure = [c for c in checked if not c.report.errors and c.report.counts[UNSURE]]
     clean = len(checked) - len(blocked) - len(unsure)
     yield (
-        f"{len(checked)} texts: {clean} fine, {len(blocked)} with words that cannot be read yet, {len(unsure)} with words to check by eye"
+        f"{count(len(checked), 'text')}: {clean} fine, {len(blocked)} with words that cannot be read yet, {len(unsure)} with words to check by eye"
         + (f"; {errors} could not be checked." if errors else ".")
     )

@@ -2,20 +2,43 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
-from decodecheck.api import CheckedText
+from decodecheck.api import CheckedText, Failure, guarded
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.verdict import STATUSES, UNSURE, Verdict
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.sounds import project
+from decodecheck.source import shown
 
 SCHEMA = 1
 
 
-def document(checked: list[CheckedText], *, every_word: bool = False) -> dict[str, Any]:
-    """Everything as one JSON document."""
-    return {"schema": SCHEMA, "files": [_file(c, every_word) for c in checked]}
+def document(
+    checked: list[CheckedText], failures: list[Failure] | None = None, *, every_word: bool = False
+) -> dict[str, Any]:
+    """Everything as one JSON document: the texts that were checked, and what could not be."""
+    files = []
+    failed = list(failures or ())
+    for each in checked:
+        file = guarded(each.report.source.path, partial(_file, each, every_word))
+        if isinstance(file, Failure):
+            failed.append(file)
+        else:
+            files.append(file)
+    return {"schema": SCHEMA, "files": files, "failures": [_failure(f) for f in failed]}
+
+
+def _failure(failure: Failure) -> dict[str, str]:
+    first = failure.problem
+    path = shown(failure.path)
+    place = "" if first.path in (path, "") else first.path
+    if first.line:
+        place += f":{first.line}" + (f":{first.column}" if first.column else "")
+    more = len(failure.error.problems) - 1
+    message = (f"{place.removeprefix(':')}: " if place else "") + first.what + (f" (and {more} more)" if more else "")
+    return {"path": path, "message": message, "remedy": first.todo}
 
 
 def _file(checked: CheckedText, every_word: bool) -> dict[str, Any]:

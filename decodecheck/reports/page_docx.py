@@ -8,9 +8,12 @@ from docx import Document
 from docx.enum.section import WD_ORIENT
 from docx.shared import Mm, Pt, RGBColor
 
+from decodecheck.errors import cut
 from decodecheck.reports.page import Entry, Heading, Page, Paragraph, Table
 
 SUFFIX = ".docx"
+LONGEST_PROPERTY = 255
+"""Characters that python-docx takes for a property of a document."""
 A4 = (Mm(210), Mm(297))
 
 
@@ -19,7 +22,7 @@ def render(page: Page) -> bytes:
     document = Document()
     # python-docx ships a template of its own date and author
     document.core_properties.author = "decodecheck"
-    document.core_properties.title = page.title
+    document.core_properties.title = cut(page.title, LONGEST_PROPERTY)
     section = document.sections[0]
     width, height = A4
     if page.shape == "landscape":

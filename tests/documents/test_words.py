@@ -1,5 +1,8 @@
 """Cutting words: every span slices the original, whatever the text; awkward story words stay whole."""
 
+import re
+import sys
+import unicodedata
 from itertools import pairwise
 
 import pytest
@@ -9,6 +12,7 @@ from hypothesis import strategies as st
 from decodecheck.checking.check import Checker
 from decodecheck.checking.judge import Judge
 from decodecheck.documents.words import cut
+from decodecheck.lexicon.forms import UNSEEN as UNSEEN_MARKS
 from decodecheck.lexicon.forms import is_word
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import tables
@@ -112,3 +116,39 @@ def test_names_and_sentence_starts() -> None:
     skipping, _ = resolve("step 1\n  teach a, b, d, m, n, s, t\nskip all names\n", "x")
     report = Checker(Judge(skipping, 1)).check(SourceText("x", "A mad John sat. Sad Aisha sat.\n"))
     assert [f.word for f in report.findings] == ["A"]
+
+
+UNSEEN = [
+    chr(n) for n in (*range(0x80, 0x3000), *range(0xFE00, 0xFE10), *range(0xFEFF, 0x10000), *range(0xE0000, 0xE0200))
+]
+
+
+# The source: Unicode's general category Cf (format characters), as Python's unicodedata has it, and the variation selectors.
+@pytest.mark.parametrize(
+    "sign",
+    [c for c in UNSEEN if unicodedata.category(c) == "Cf" or "VARIATION SELECTOR" in unicodedata.name(c, "")][::7],
+)
+def test_an_unseen_character_is_part_of_its_word(sign: str) -> None:
+    order, _ = resolve("step 1\n  teach a, b, d, n, t, s, h, i, p, r, e\n", "x")
+    checker = Checker(Judge(order, 1))
+    for text in (
+        f"br{sign}ead",
+        f"bre{sign}{sign}ad",
+        f"“Br{sign}ead{sign}!”",
+        f"can{sign}'t",
+        f"can'{sign}t",
+        f"{sign}bread",
+    ):
+        assert [words(text)[0].replace(sign, "").lower()] == [w.replace(sign, "").lower() for w in words(text)]
+    report = checker.check(SourceText("x", f"Br{sign}ead. Don'{sign}t. Bread.\n"), every_word=True)
+    assert [f.word for f in report.findings] == [f"Br{sign}ead", f"Don'{sign}t", "Bread"]
+    assert {f.status for f in report.findings} == {"blocked"}
+    assert "bread" in report.distinct and report.running["bread"] == 2
+
+
+def test_every_format_character_is_known_to_be_unseen() -> None:
+    pattern = re.compile(f"[{UNSEEN_MARKS}]")
+    everything = map(chr, range(0x80, sys.maxunicode + 1))
+    missing = [hex(ord(c)) for c in everything if unicodedata.category(c) == "Cf" and not pattern.match(c)]
+    assert missing == []
+    assert not any(pattern.match(c) for c in "aé’'-\u2010\u2011 \u00a0_1中")

@@ -61,7 +61,7 @@ def compare(row: dict[str, str], readings: tuple[Reading, ...]) -> Agreement:
             division = SAME
         elif ours in also:
             division = ANOTHER
-        elif {row["graphemes"], *also} & set(other_segmentations(reading.segments)):
+        elif row["graphemes"] in other_segmentations(reading.segments):
             division = ACCEPTED
         else:
             division = APART
@@ -94,6 +94,7 @@ def summary() -> str:
 
 DIVIDED_OTHERWISE = {
     "forbade": "we take de for /d/ since a-e does not say /æ/ elsewhere; a reading of our own would be f or b a-e d",
+    "everyone": "ours ends in o-ne, as one does; we accept the e v er y o-e n that the row has beside its own",
     "debris": "we join the silent s to its vowel: is, as in chassis; the row has a silent s",
     "suede": "we take de for /d/, as e-e does not say /eɪ/ elsewhere",
     "courier": "we take ier for /ɪə/; the row has i and er",
@@ -110,8 +111,7 @@ DIVIDED_AS_NAMED_BESIDE = {
 }  # fmt: skip
 """Rows whose main division is not ours, but one that the set names beside it is."""
 DIVIDED_AS_ACCEPTED = {
-    "everyone": "ours ends in o-ne, as one does; the row in o-e n",
-    "someone": "as everyone",
+    "someone": "ours ends in o-ne, as one does; the row in o-e n",
     "theatre": "ours has ea for /ɪə/; the row e and a",
 }
 """Rows of which a division is not ours, but one that we accept besides ours."""

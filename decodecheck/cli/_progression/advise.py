@@ -19,17 +19,25 @@ def command(file: str, texts: str | None, most: int) -> int:
     Tricky words that can be decoded already; common words that no step makes readable; steps with nothing to read; sounds with
     one spelling only; split digraphs before their vowels.
     """
-    from decodecheck.api import Session
+    from decodecheck.api import Counted, Session
+    from decodecheck.cli._failures import tell
     from decodecheck.errors import count
     from decodecheck.insight.advise import VERY_COMMON, advise
+    from decodecheck.printing import safe
 
     session = Session(file)
     order = session.order(file)
-    advice = advise(order, session.word_counts(texts, order) if texts is not None else None)
+    counted = session.word_counts(texts, order) if texts is not None else Counted()
+    told: set[str] = set()
+    for failure in counted.failures:
+        tell(failure, told)
+    if counted.failures and not counted.words:
+        return 2  # of no words at all nothing is true
+    advice = advise(order, counted.words if texts is not None else None)
     for note in advice.notes:
         click.echo(note.text())
     shown = advice.unreadable[:most]
-    where = f"in {texts}" if texts is not None else f"among the {VERY_COMMON} commonest words"
+    where = f"in {safe(texts)}" if texts is not None else f"among the {VERY_COMMON} commonest words"
     if not shown:
         click.echo(f"Every word {where} can be read at the last step.")
     else:
@@ -38,8 +46,8 @@ def command(file: str, texts: str | None, most: int) -> int:
         )
         for found in shown:
             times = f"{count(found.times, 'time')}, " if texts is not None else ""
-            click.echo(f"  {found.word:<12} {times}{found.reason}")
+            click.echo(safe(f"  {found.word:<12} {times}{found.reason}"))
         if len(advice.unreadable) > most:
             click.echo(f"  and {len(advice.unreadable) - most} more")
     click.echo(f"{count(len(advice.notes), 'note')}.")
-    return 0
+    return 2 if counted.failures else 0

@@ -24,5 +24,5 @@ def command(file: str, step: str | None, group: str | None, form: str | None, ou
     session = Session(file, step, group)
     standing = session.for_progression(file)
     tell_notes(session)
-    put_out(page(brief(standing.order, standing.step)), form, output, inputs=(file,))
+    put_out(page(brief(standing.order, standing.step)), form, output, inputs=session.inputs())
     return 0

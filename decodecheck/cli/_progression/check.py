@@ -10,6 +10,7 @@ import click
 def command(file: str) -> int:
     """Report every mistake in a progression FILE, and notes on what may be meant otherwise."""
     from decodecheck.errors import count
+    from decodecheck.printing import safe
     from decodecheck.progression.advise import notes
     from decodecheck.progression.resolve import resolve_file
     from decodecheck.source import shown
@@ -22,12 +23,12 @@ def command(file: str) -> int:
         click.echo(problem.text(), err=not problem.note)
     if errors:
         elsewhere = " and the files it includes" if any(p.path != order.path for p in errors) else ""
-        click.echo(f"{count(len(errors), 'mistake')} in {shown(file)}{elsewhere}.", err=True)
+        click.echo(f"{count(len(errors), 'mistake')} in {safe(shown(file))}{elsewhere}.", err=True)
         return 2
     size = [
         count(len(order.steps), "step"),
         count(len(order.mentions), "item"),
         count(len(order.tricky), "tricky word"),
     ]
-    click.echo(f"{shown(file)}: {', '.join(size)}; no mistakes.")
+    click.echo(f"{safe(shown(file))}: {', '.join(size)}; no mistakes.")
     return 0

@@ -19,18 +19,17 @@ def command(old: str, new: str, texts: str | None, form: str | None, output: str
     renumbered or renamed are matched. Exit code 1: a text that was clean no longer is.
     """
     from decodecheck.api import Session
+    from decodecheck.cli._failures import tell
     from decodecheck.cli._pages import put_out
-    from decodecheck.errors import UserError
-    from decodecheck.project.discover import find_texts
     from decodecheck.reports.comparison import page
 
-    comparison, found = Session().compare(old, new, texts)
-    errors = [f for f in found if isinstance(f, UserError)]
-    changes = [f for f in found if not isinstance(f, UserError)]
-    for error in errors:
-        click.echo(str(error), err=True)
-    compared = len(find_texts([texts])) - len(errors) if texts is not None else 0
-    put_out(page(comparison, changes if texts is not None else None, compared), form, output, inputs=(old, new))
-    if errors:
+    session = Session()
+    found = session.compare(old, new, texts)
+    told: set[str] = set()
+    for failure in found.failures:
+        tell(failure, told)
+    changes = found.changes if texts is not None else None
+    put_out(page(found.comparison, changes, found.compared), form, output, inputs=session.inputs())
+    if found.failures:
         return 2
-    return int(any(change.broken for change in changes))
+    return int(any(change.broken for change in found.changes))

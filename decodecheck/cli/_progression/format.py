@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import click
@@ -15,25 +14,43 @@ from decodecheck.errors import UserError
 @click.option("--check", "only_check", is_flag=True, help="Write nothing; exit code 1 if the file would change.")
 def command(file: str, only_check: bool) -> int:
     """Rewrite a progression FILE in its canonical form (- : from standard input to standard output)."""
+    from decodecheck.cli._streams import write_document
+    from decodecheck.errors import Problem
+    from decodecheck.printing import hidden, safe
     from decodecheck.progression.parse import parse
     from decodecheck.progression.printer import print_source
+    from decodecheck.progression.reading import read_progression
     from decodecheck.project.write import write_safely
-    from decodecheck.source import read_text
+    from decodecheck.source import shown
 
-    text = read_text(file)
+    text = read_progression(file)
     source, problems = parse(text.text, text.path)
+    at = hidden(text.text)
+    if at >= 0:
+        line, column = text.place(at)
+        what = f"An invisible character stands here (U+{ord(text.text[at]):04X})."
+        problems.append(Problem(text.path, what, "Take it out.", line, column, text.line(line)))
     if problems:
         raise UserError(*problems)
-    formatted = print_source(source)
+    formatted = print_source(source).replace("\n", _line_end(text.text))
     if file == "-":
-        sys.stdout.write(formatted)
+        write_document(formatted)
         return 0
+    named = safe(shown(file))
     if formatted == text.text:
-        click.echo(f"{file}: unchanged.")
+        click.echo(f"{named}: unchanged.")
         return 0
     if only_check:
-        click.echo(f"{file}: would change.")
+        click.echo(f"{named}: would change.")
         return 1
     write_safely(Path(file), formatted)
-    click.echo(f"{file}: rewritten.")
+    click.echo(f"{named}: rewritten.")
     return 0
+
+
+def _line_end(text: str) -> str:
+    """How the lines of a text end: as the first one does."""
+    at = text.find("\n")
+    if at < 0:
+        return "\r" if "\r" in text else "\n"
+    return "\r\n" if text[:at].endswith("\r") else "\n"

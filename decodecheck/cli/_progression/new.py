@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import click
@@ -27,10 +28,12 @@ def command(file: str, origin: str | None, title: str | None, accent: str | None
     tricky, in any order, recognised by their header. Shipped progressions follow
     published standards; each names its source.
     """
+    from decodecheck.cli._streams import write_document
     from decodecheck.insight.standards import shipped
     from decodecheck.phonics.sounds import ACCENTS
+    from decodecheck.printing import hidden, safe
     from decodecheck.project.starting import start
-    from decodecheck.project.write import write_safely
+    from decodecheck.project.write import there_already, write_safely
     from decodecheck.source import shown
 
     if origin is None:
@@ -40,14 +43,21 @@ def command(file: str, origin: str | None, title: str | None, accent: str | None
         close = nearest(accent, list(ACCENTS), most=1)
         todo = (f"Did you mean {close[0]}? " if close else "") + "Accents are: " + ", ".join(ACCENTS) + "."
         raise UserError(Problem("--accent", f"There is no accent called {accent!r}.", todo))
-    if file != "-" and Path(file).exists():
-        raise UserError(Problem(shown(file), "This file is there already.", "Name another, or move it away first."))
+    if file != "-" and os.path.lexists(file):
+        raise UserError(there_already(file))
+    for given, name in ((title, "--title"), (file, "FILE")):
+        if given and hidden(given) >= 0:
+            raise UserError(
+                Problem(name, "There is an invisible character in it.", "Write it anew, without copying it.")
+            )
     started = start(origin, title, accent)
+    if hidden(started.text) >= 0:
+        raise UserError(Problem(shown(origin), "There is an invisible character among the items.", "Take it out."))
     if file == "-":
-        click.echo(started.text, nl=False)
+        write_document(started.text)
         return 0
-    write_safely(Path(file), started.text)
+    write_safely(Path(file), started.text, new=True)
     if started.understood:
-        click.echo(started.understood)
+        click.echo(safe(started.understood))
     click.echo(f"{shown(file)}: written. See it with `decodecheck progression show {shown(file)}`.")
     return 0

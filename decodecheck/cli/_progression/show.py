@@ -30,5 +30,5 @@ def command(
     session = Session(file, step, group)
     standing = session.for_progression(file)
     tell_notes(session)
-    put_out(page(overview(standing.order, standing.step, standard)), form, output, inputs=(file,))
+    put_out(page(overview(standing.order, standing.step, standard)), form, output, inputs=session.inputs())
     return 0

@@ -1,0 +1,43 @@
+"""What belongs to a project: nothing outside of its folder is read because a file inside it says so.
+
+A path that a person types may lead anywhere. A path that stands in a file, or a link that lies among the files of a project,
+may not: the files may be a stranger's, and messages print lines of what they read.
+"""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+CONFIG = "decodecheck.toml"
+"""The name of the configuration file."""
+
+
+def real(path: str | Path) -> Path:
+    """A path without links, whether or not it is there; a link that leads back to itself stays as it is.
+
+    Raises ValueError for what can be no path.
+    """
+    return Path(os.path.realpath(path))
+
+
+def outside(target: str | Path, base: str | Path) -> bool:
+    """Whether `target`, which a file in the folder `base` names, is none of the files that belong with that folder."""
+    folders = (real(base), real(Path.cwd()), *_project(real(base)))
+    found = real(target)
+    return not any(found.is_relative_to(folder) for folder in folders)
+
+
+def leads_out(path: str | Path) -> bool:
+    """Whether a path that lies in a project is or goes through a link to something outside it."""
+    lexical = Path(os.path.normpath(Path.cwd() / path))
+    base = Path.cwd() if lexical.is_relative_to(Path.cwd()) else lexical.parent
+    return bool(_project(real(base))) and outside(path, base)
+
+
+def _project(folder: Path) -> tuple[Path, ...]:
+    """The folders above that make a project: the outermost with a configuration, the one that is under version control."""
+    above = (folder, *folder.parents)
+    configured = [place for place in above if os.path.lexists(place / CONFIG)]
+    controlled = [place for place in above if os.path.lexists(place / ".git")]
+    return (*configured[-1:], *controlled[:1])

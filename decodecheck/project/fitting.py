@@ -1,0 +1,112 @@
+"""What the tables of a decodecheck.toml mean for texts, and what in them means nothing."""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from decodecheck.bounds import outside
+from decodecheck.documents.words import STRETCH, cut
+from decodecheck.errors import Problem, UserError, nearest
+from decodecheck.lexicon.lookup import plain_spelling
+from decodecheck.source import SourceText, shown
+
+if TYPE_CHECKING:
+    from decodecheck.project.config import Config, Settled, TextRule
+
+HIDDEN = re.compile(r"(^|/)\.(?!\.?(/|$))")
+"""A part of a path that begins with a full stop: what folders hold under such names is not looked at."""
+WILD = re.compile(r"[*?]|\{step\}")
+
+
+def fits_none(config: Config, path: Path) -> Problem:
+    """What is said of a text that no [[texts]] table fits."""
+    what = (
+        f"No step is given for this text: no [[texts]] table of {config.name} fits it, and there is no general `step`."
+    )
+    close = nearest(config.named(path), [rule.pattern for rule in config.rules], most=1)
+    near = f" The nearest is {close[0]!r}." if close else ""
+    return Problem(shown(str(path)), what, f"Add a [[texts]] table for it, mend a pattern, or use --step.{near}")
+
+
+def fits_twice(config: Config, path: Path, rules: list[TextRule]) -> Problem:
+    """What is said of a text that two [[texts]] tables fit."""
+    first, second = (f"{rule.pattern!r}" + (f" (line {rule.line})" if rule.line else "") for rule in rules[:2])
+    what = f"Two [[texts]] tables of {config.name} fit this text: {first} and {second}."
+    return Problem(shown(str(path)), what, "Change one of the patterns, so that one step is given.")
+
+
+def progression_of(config: Config) -> str | None:
+    """The progression that a configuration names, as a path from here. Raises UserError where it may not be read, or is not there."""
+    named = config.progression
+    if named is None:
+        return None
+    line = next((n for n, text in enumerate(config.lines, 1) if re.match(r"\s*[\"']?progression\b", text)), 0)
+    try:
+        out, there = outside(named, config.path.parent), os.path.lexists(named)
+    except ValueError:
+        out, there = False, False
+    written = re.search(r"=\s*[\"'](.*?)[\"']", config.lines[line - 1]) if line else None
+    text = written[1] if written else ""
+    if out:
+        what = "This progression lies outside of the project."
+        raise UserError(config.problem(line, what, "Put it into the project, or name it with --progression.", text))
+    if not there:
+        what = f"There is no such file: {named}."
+        raise UserError(config.problem(line, what, "A path in this file counts from the folder of the file.", text))
+    return named
+
+
+def idle_patterns(config: Config, seen: Iterable[str]) -> Iterator[Problem]:
+    """The patterns of [[texts]] and [[settled]] that fit none of the files of the folders that were searched."""
+    names = [config.named(Path(path)) for path in seen]
+    for rule in config.rules:
+        if not HIDDEN.search(rule.pattern) and not config.fit(rule, names):
+            what = f"No file fits the pattern {rule.pattern!r}."
+            todo = "Mend the pattern, or take its [[texts]] table out. It counts from the folder of this file."
+            yield config.problem(rule.line, what, todo, rule.pattern)
+    for settled in config.settled:
+        if not HIDDEN.search(settled.pattern) and not config.fit(settled, names):
+            what = f"There is no file {settled.pattern!r}, so this settles nothing."
+            yield config.problem(settled.at, what, "Mend `files`, or take the [[settled]] table out.", settled.pattern)
+
+
+def holds(source: SourceText, settled: Settled) -> bool:
+    """Whether a text has the word of a [[settled]] table, in the line that the table names."""
+    plain = plain_spelling(settled.word).plain
+    if settled.line > len(source.line_starts):
+        return False
+    text = source.line(settled.line) if settled.line else source.text
+    for match in STRETCH.finditer(text):
+        # most stretches are not worth cutting
+        if plain[:1] in match[0].lower() or not match[0].isascii():
+            for piece in cut(match[0]):
+                if piece.kind == "word" and plain_spelling(match[0][piece.start : piece.end]).plain == plain:
+                    return True
+    return False
+
+
+def senseless(config: Config, settled: Settled, senses: Callable[[str], list[str]]) -> Problem | None:
+    """What is wrong with the sense of a [[settled]] table; `senses` gives those of a word that differ in sound."""
+    known = senses(settled.word)
+    if settled.sense in known:
+        return None
+    if not known:
+        what = f"`{settled.word}` has no senses that sound differently, so there is nothing to settle."
+        return config.problem(settled.at, what, "Take this [[settled]] table out.", settled.word)
+    what = f"`{settled.sense}` is no sense of `{settled.word}`."
+    return config.problem(settled.at, what, f"Its senses are: {', '.join(known)}.", settled.sense)
+
+
+def wordless(config: Config, settled: Settled) -> Problem:
+    """What is said of a [[settled]] table whose word is not there."""
+    where = f"line {settled.line} of {settled.pattern}" if settled.line else settled.pattern
+    what = f"The word `{settled.word}` is not in {where}, so this settles nothing."
+    if WILD.search(settled.pattern):
+        what = f"No text that fits {settled.pattern!r} has the word `{settled.word}`" + (
+            f" in line {settled.line}, so this settles nothing." if settled.line else ", so this settles nothing."
+        )
+    return config.problem(settled.at, what, "Mend `word` or `line`, or take the [[settled]] table out.", settled.word)

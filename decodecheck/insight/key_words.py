@@ -9,7 +9,7 @@ from functools import cached_property
 from decodecheck.checking.judge import Judge
 from decodecheck.insight.naming import EVERYDAY, Taught, named, sound_of, taught
 from decodecheck.lexicon.common_words import common_words
-from decodecheck.lexicon.store import NEVER
+from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.phonics.inventory import inventory
 from decodecheck.progression.items import projected
@@ -135,3 +135,12 @@ def _says(order: TeachingOrder, word: str, grapheme: str, group: set[str]) -> bo
 
 def _place(lesson: Taught, part: Taught) -> int:
     return lesson.words.index(part.words[0]) if part.words and part.words[0] in lesson.words else len(lesson.words)
+
+
+def needs(order: TeachingOrder, lesson: Taught, reading: Reading) -> bool:
+    """Does a reading use what a lesson teaches: is one of its items in the alternative by which a unit is read first?"""
+    for unit in reading.units:
+        best = min(unit.alternatives, key=lambda a: max(map(order.step_of, a), default=0))
+        if lesson.mention.keys & set(best):
+            return True
+    return False

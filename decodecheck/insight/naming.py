@@ -201,9 +201,13 @@ def _familiar(code: str, accent: str) -> list[tuple[str, str]]:
 
 
 def _spelling(word: str, code: str, accent: str) -> str:
-    """The grapheme that has a sound in a word."""
+    """The grapheme that has a sound in a word, alone or with others."""
+    part = word
     for reading in lexicon(lexicon_of(accent)).readings(word):
         for segment in reading.segments:
             if segment.sound == (code,):
                 return segment.grapheme
-    return "sound"
+            if code in segment.sound:
+                # the ure of pure says more than this sound, but nobody would say less of it
+                part = segment.grapheme
+    return part

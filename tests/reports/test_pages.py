@@ -7,13 +7,15 @@ from io import BytesIO
 from pathlib import Path
 
 import docx
+import docx.document
+import docx.table
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from decodecheck.cli.main import run
 from decodecheck.reports import page_docx, page_html, page_text
-from decodecheck.reports.page import Entry, Heading, Page, Paragraph, Table
+from decodecheck.reports.page import Card, Display, Entry, Heading, Page, Paragraph, Sheet, Table
 
 DEMO = Path(__file__).parents[2] / "corpora_demo"
 HARBOUR = str(DEMO / "harbour-lane.progression")
@@ -25,6 +27,17 @@ BLOCKS = st.lists(
         st.builds(Heading, TEXT),
         st.builds(Paragraph, TEXT),
         st.builds(Entry, TEXT, TEXT),
+        st.builds(Sheet, TEXT),
+        st.builds(
+            Display,
+            st.lists(
+                st.builds(
+                    Card, TEXT, st.lists(st.tuples(TEXT, TEXT), max_size=3).map(tuple), st.lists(TEXT, max_size=3).map(tuple)
+                ),
+                min_size=1,
+                max_size=3,
+            ).map(tuple),
+        ),
         st.builds(Table, st.tuples(TEXT, TEXT), st.lists(st.tuples(TEXT, TEXT), max_size=4).map(tuple), st.just((1,))),
     ),
     max_size=8,
@@ -37,17 +50,25 @@ def pieces(page: Page) -> list[str]:
     found = [page.title, page.subtitle]
     for block in page.blocks:
         match block:
-            case Heading(text) | Paragraph(text):
+            case Heading(text) | Paragraph(text) | Sheet(text):
                 found.append(text)
             case Entry(label, text):
                 found += [label, text]
             case Table(header, rows):
                 found += [*header, *(cell for row in rows for cell in row)]
+            case Display(cards):
+                for card in cards:
+                    found += [card.name, *(text for pair in card.graphemes for text in pair), *card.words]
     return found
 
 
 def letters(text: str) -> list[str]:
-    return sorted(c for c in text if not c.isspace() and c not in "-─━|:")
+    return sorted(c for c in text if not c.isspace() and c not in "-─━|:=(),")
+
+
+def run_on(texts: list[str]) -> str:
+    """Texts one after another, without their spaces."""
+    return "".join("".join(texts).split())
 
 
 class Reader(HTMLParser):
@@ -78,26 +99,38 @@ def test_html_holds_everything_and_is_well_formed(page: Page) -> None:
     reader = Reader()
     reader.feed(page_html.render(page))
     assert reader.open == []
-    assert [t.strip() for t in reader.text if t.strip()] == [p.strip() for p in pieces(page)]
+    assert run_on(reader.text) == run_on(pieces(page))
+
+
+def word_text(document: docx.document.Document) -> str:
+    """The text of a Word document, in order."""
+    found = []
+    for block in document.iter_inner_content():
+        if isinstance(block, docx.table.Table):
+            found += [cell.text for row in block.rows for cell in row.cells]
+        else:
+            found.append(block.text)
+    return "\n".join(found)
 
 
 @settings(max_examples=25, deadline=None)
 @given(PAGES)
 def test_a_word_document_holds_everything(page: Page) -> None:
     document = docx.Document(BytesIO(page_docx.render(page)))
-    found = "".join(p.text for p in document.paragraphs)
-    found += "".join(c.text for t in document.tables for row in t.rows for c in row.cells)
-    assert letters(found) == letters("".join(pieces(page)))
+    assert letters(word_text(document)) == letters("".join(pieces(page)))
 
 
 @settings(max_examples=150, deadline=None)
 @given(PAGES)
 def test_text_holds_everything_in_100_columns(page: Page) -> None:
     text = page_text.render(page)
-    assert letters(text) == letters("".join(pieces(page)))
+    # a display has column heads of its own in text
+    heads = "StepGraphemesTricky words" * sum(isinstance(b, Display) for b in page.blocks)
+    assert letters(text) == letters("".join(pieces(page)) + heads)
     # a title or heading is one line, however long
     whole = {page.title, *(b.text for b in page.blocks if isinstance(b, Heading))}
-    assert all(len(line) <= 100 or line in whole or set(line) == {"-"} for line in text.split("\n"))
+    whole |= {b.title for b in page.blocks if isinstance(b, Sheet)}
+    assert all(len(line) <= 100 or line in whole or set(line) <= {"-", "="} for line in text.split("\n"))
 
 
 PAGE_COMMANDS = (

@@ -105,7 +105,9 @@ def _spellings(order: TeachingOrder) -> Iterator[Problem]:
         if others and named:
             sound = next(sound_of(key) for key in last.keys if _said(order, key) == said)
             shown = ", ".join(f"`{g} as in {example}` ({count(n, 'word')})" for n, g, example in others[:3])
-            what = f"`{named.statement}` is the only spelling you teach for this sound ({said_as(sound, order.accent)})."
+            what = (
+                f"`{named.statement}` is the only spelling you teach for this sound ({said_as(sound, order.accent)})."
+            )
             yield _place(order, last, what, f"Some of the 2000 commonest words spell it otherwise: {shown}.")
 
 

@@ -17,6 +17,8 @@ from decodecheck.progression.order import TeachingOrder
 
 LOOKED_AT = 10000
 """Among how many of the commonest words nouns are looked for, after the inventory's own key words."""
+MOST_OTHERS = 500
+"""Where no noun fits, so many of the commonest short words of any class are looked through (when, sat)."""
 LONGEST = 5
 """No longer word stands beside a grapheme unless the progression or the inventory names it."""
 
@@ -76,7 +78,8 @@ class KeyWords:
 
     @cached_property
     def _by_part(self) -> dict[tuple[str, str], list[str]]:
-        """Words by each grapheme with its sound in them: key words of the inventory first, then short common nouns."""
+        """Words by each grapheme with its sound in them: key words of the inventory first, then short common nouns, then
+        other short common words."""
         found: dict[tuple[str, str], list[str]] = {}
         for word in dict.fromkeys(self._candidates()):
             if self._first_step(word) == NEVER:
@@ -93,9 +96,9 @@ class KeyWords:
     def _candidates(self) -> Iterator[str]:
         everyday = sorted((c for c in inventory().all if c.cost <= EVERYDAY), key=lambda c: (c.cost, c.key_word))
         yield from (c.key_word for c in everyday if len(c.key_word) <= LONGEST)
-        for word in common_words(self.order.lexicon, LOOKED_AT):
-            if 2 < len(word) <= LONGEST and word_class(word) == "noun":
-                yield word
+        short = [w for w in common_words(self.order.lexicon, LOOKED_AT) if 2 < len(w) <= LONGEST]
+        yield from (word for word in short if word_class(word) == "noun")
+        yield from short[:MOST_OTHERS]
 
 
 def _is_free(lesson: Taught) -> bool:

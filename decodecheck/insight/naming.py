@@ -124,9 +124,7 @@ def odd_reason(judge: Judge, word: str) -> str:
     return _parts(judge.order, verdict, verdict.blockers, word)
 
 
-def _parts(
-    order: TeachingOrder, verdict: Verdict, blockers: Iterable[Blocker], word: str, spoken: bool = False
-) -> str:
+def _parts(order: TeachingOrder, verdict: Verdict, blockers: Iterable[Blocker], word: str, spoken: bool = False) -> str:
     found: dict[str, None] = {}
     for blocker in blockers:
         kind, *_ = blocker.item.split("|")

@@ -34,7 +34,9 @@ def in_words(name: str) -> str:
         return f"{name} side by side" if name.islower() else name
     start, end = map(len, match.groups())
     example = f", as in {EXAMPLES[name]}" if name in EXAMPLES else ""
-    parts = [f"{COUNT[n]} consonants at the {where}" for n, where in ((start, "start"), (end, "end")) if 1 < n < len(COUNT)]
+    parts = [
+        f"{COUNT[n]} consonants at the {where}" for n, where in ((start, "start"), (end, "end")) if 1 < n < len(COUNT)
+    ]
     if start == end and len(parts) == 2:
         parts = [f"{COUNT[start]} consonants at the start and at the end"]
     return f"{' and '.join(parts)} ({name}{example})" if parts else f"the pattern {name}{example}"

@@ -25,7 +25,9 @@ def notes(order: TeachingOrder) -> list[Problem]:
         ready = max(senses.values())
         if ready <= step:
             what = f"The tricky word `{word}` can be decoded from step {max(ready, 1)} on."
-            found.append(_note(order, word, what, f"That does no harm: from step {max(ready, step)} on it counts as decodable."))
+            found.append(
+                _note(order, word, what, f"That does no harm: from step {max(ready, step)} on it counts as decodable.")
+            )
     titles: dict[str, int] = {}
     for head in order.steps:
         same = titles.setdefault(head.title.lower(), head.number) if head.title else head.number

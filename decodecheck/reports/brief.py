@@ -38,7 +38,9 @@ def _blocks(b: Brief) -> Iterator[Block]:
     yield from _rules(b)
     listed = sum(len(words) for _, words in b.words)
     yield Heading(
-        f"{listed} common words that can be decoded, those of step {b.step} first" if listed else "No common word can be decoded yet"
+        f"{listed} common words that can be decoded, those of step {b.step} first"
+        if listed
+        else "No common word can be decoded yet"
     )
     for label, words in b.words:
         yield Entry(label if label == OTHER else f"{label}s", ", ".join(words))

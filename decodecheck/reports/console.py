@@ -74,7 +74,9 @@ def _summary(checked: CheckedText) -> Iterator[str]:
         for blocker, words in ranked[:MOST_BLOCKERS]:
             times = sum(report.running[w] for w in words)
             name = f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme
-            some = ", ".join(_spelt(report, w) for w in words[:MOST_WORDS]) + (", ..." if len(words) > MOST_WORDS else "")
+            some = ", ".join(_spelt(report, w) for w in words[:MOST_WORDS]) + (
+                ", ..." if len(words) > MOST_WORDS else ""
+            )
             often = f", {times} times" if times > len(words) else ""
             yield f"  {name:<22} {count(len(words), 'word')}{often}, {when(blocker.taught_at)}: {some}"
         if len(ranked) > MOST_BLOCKERS:

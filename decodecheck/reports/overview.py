@@ -28,9 +28,7 @@ def _blocks(o: Overview) -> Iterator[Block]:
     yield Display(tuple(card for card in cards if card.graphemes or card.words))
     yield Sheet("For the teacher")
     yield Heading("How many of the commonest words can be read")
-    header = ("Step",) + tuple(
-        text for size in SIZES for text in (f"Of {size}: new", "by letters", "and tricky words")
-    )
+    header = ("Step", *(text for size in SIZES for text in (f"Of {size}: new", "by letters", "and tricky words")))
     yield Table(header, tuple(_figures(row) for row in o.rows))
     yield Paragraph(
         f"Of the {SIZES[0]} and the {SIZES[1]} commonest words of English: how many can be decoded for the first time at the "

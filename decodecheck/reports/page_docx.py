@@ -98,7 +98,7 @@ def _table(document: Any, table: Table, width: float) -> None:
     drawn.alignment = WD_TABLE_ALIGNMENT.LEFT
     drawn.autofit = False
     widths = _widths(table, width)
-    for row in table.rows:
+    for _ in table.rows:
         drawn.add_row()
     for number, (row, texts) in enumerate(zip(drawn.rows, (table.header, *table.rows))):
         properties = row._tr.get_or_add_trPr()

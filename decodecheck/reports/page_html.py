@@ -37,7 +37,8 @@ def _whole(text: str) -> Markup:
     """A text in which no line ends at a hyphen; escaped."""
     parts = HYPHENED.split(text)
     return Markup("").join(
-        Markup('<span class="short">{}</span>').format(part) if at % 2 else escape(part) for at, part in enumerate(parts)
+        Markup('<span class="short">{}</span>').format(part) if at % 2 else escape(part)
+        for at, part in enumerate(parts)
     )
 
 

@@ -61,7 +61,9 @@ def _blocks(p: Preview) -> Iterator[Block]:
 
 def _practice(practice: Practice) -> Entry:
     lesson = practice.lesson
-    label = in_words(lesson.name).partition(" (")[0] if lesson.mention.kind in ("structure", "adjacent") else lesson.text
+    label = (
+        in_words(lesson.name).partition(" (")[0] if lesson.mention.kind in ("structure", "adjacent") else lesson.text
+    )
     words = [word + (f" ×{times}" if times > 1 else "") for word, times in practice.words]
     left = len(words) - WORDS_EACH
     return Entry(label, ", ".join(words[:WORDS_EACH]) + (f" and {left} more" if left > 0 else ""))

@@ -32,7 +32,10 @@ BLOCKS = st.lists(
             Display,
             st.lists(
                 st.builds(
-                    Card, TEXT, st.lists(st.tuples(TEXT, TEXT), max_size=3).map(tuple), st.lists(TEXT, max_size=3).map(tuple)
+                    Card,
+                    TEXT,
+                    st.lists(st.tuples(TEXT, TEXT), max_size=3).map(tuple),
+                    st.lists(TEXT, max_size=3).map(tuple),
                 ),
                 min_size=1,
                 max_size=3,

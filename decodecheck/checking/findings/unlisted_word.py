@@ -25,5 +25,7 @@ def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     if sound_word(context) or not context.guess:
         return message, offered or f"Read it yourself. If it is to be known whole, add `tricky {context.plain}`."
     ask = "If not, read it" if offered else "Read it"
-    todo = f"{ask} yourself; to settle it, add this to the progression (correct the sounds first): `{context.guess.pin}`"
+    todo = (
+        f"{ask} yourself; to settle it, add this to the progression (correct the sounds first): `{context.guess.pin}`"
+    )
     return message, f"{offered} {todo}".strip()

@@ -14,8 +14,6 @@ EXAMPLES = {
     "CVCC": "lamp",
     "CCVCC": "stamp",
     "CCCVC": "strap",
-    "CVCCC": "tents",
-    "CCVCCC": "trunks",
     "CCCVCC": "sprint",
 }
 """A familiar word of each structure; that each has it is tested against the lexicon."""

@@ -10,7 +10,7 @@ from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.shape_names import in_words
 from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph
 
-MOST_AVOID = 8
+MOST_AVOID = 7
 MOST_EXAMPLES = 5
 
 

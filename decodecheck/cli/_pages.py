@@ -26,7 +26,7 @@ def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterabl
     Raises UserError where output would replace one of the inputs, which is all that was read, or where a Word document has no file to go to.
     """
     if form is None and output is not None and Path(output).suffix.lower() not in SUFFIXES:
-        what = f"No format goes with the name {shown(output)}."
+        what = f"The name {shown(output)} does not say which format you want."
         raise UserError(Problem("--output", what, f"End it in {', '.join(s for s in SUFFIXES if s)}, or add --format."))
     if form is None:
         form = {".html": "html", ".htm": "html", ".docx": "docx"}.get(Path(output or "").suffix.lower(), "text")

@@ -33,8 +33,8 @@ def command(
 ) -> int:
     """Check texts against a progression.
 
-    FILES are text files, folders of .txt files, or - for standard input. Exit code 0: every word can be read; 1: some cannot;
-    2: something could not be checked.
+    FILES are text files, folders of .txt files, or - for standard input. Exit code 0: no word was found that cannot be read (words
+    to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
     from decodecheck.api import Failure, Session, guarded
     from decodecheck.cli._failures import tell

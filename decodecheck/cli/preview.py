@@ -17,7 +17,7 @@ def command(
 ) -> int:
     """Print what to look at before reading TEXT.
 
-    Half a page for the adult who reads it with a child (- : from standard input).
+    Half a page for the adult who listens to a child (- : from standard input).
     Words to practise first, tricky words with their odd part, names to say aloud, and words that are not taught yet.
     """
     from decodecheck.api import Session

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 
 from decodecheck.checking.judge import Judge
 from decodecheck.errors import Problem, count
 from decodecheck.insight.naming import odd_reason, said_as, sound_of, taught
+from decodecheck.insight.standards import shipped
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.align import Segment
@@ -21,8 +23,9 @@ VERY_COMMON = 500
 """Words this common are worth teaching as tricky words, if no lesson makes them readable."""
 LIVELY = 5000
 """A step at which none of so many words becomes readable has nothing to practise with."""
-EVERYDAY = 14
-"""The highest cost in the inventory of a correspondence that counts as a second spelling."""
+EVERYDAY = 11
+"""The highest cost in the inventory of a correspondence that counts as a second spelling: one that every school teaches.
+That the o of hot is spelt a in was, or the er of sister o in lemon, is no use to anybody who plans for children of five."""
 SECOND_SPELLING = 8
 """A second spelling counts from so many of the 2,000 commonest words."""
 
@@ -45,9 +48,14 @@ class Advice:
 
 
 def advise(order: TeachingOrder, texts: Mapping[str, int] | None = None) -> Advice:
-    """Everything worth saying of a progression. `texts` are words of the school's texts with how often they occur."""
+    """Everything worth saying of a progression. `texts` are words of the school's texts with how often they occur.
+
+    Nothing is noted at a place in a shipped standard: what it lists, and where, is its own choice.
+    """
     judge = Judge(order, order.last)
     found = [*tricky_notes(order), *_steps(order, judge), *_spellings(order), *_split_digraphs(order)]
+    standards = {path.resolve() for path in shipped().values()}
+    found = [p for p in found if Path(p.path).resolve() not in standards]
     found.sort(key=lambda p: (p.path != order.path, p.path, p.line, p.column))
     return Advice(tuple(found), tuple(_unreadable(order, judge, texts)))
 
@@ -70,7 +78,7 @@ def _steps(order: TeachingOrder, judge: Judge) -> Iterator[Problem]:
     earliest = min(readable, default=NEVER)
     for head in order.steps:
         if head.number not in taught_at:
-            yield _note(order, head, "This step teaches nothing.", "Give it a lesson, or take it out.")
+            yield _note(order, head, "This step teaches nothing.", "Give it something to teach, or take it out.")
         elif head.number < earliest:
             yield _note(
                 order, head, "No word can be read yet at this step.", "Teach a vowel letter and consonants together."
@@ -97,8 +105,10 @@ def _spellings(order: TeachingOrder) -> Iterator[Problem]:
         if others and named:
             sound = next(sound_of(key) for key in last.keys if _said(order, key) == said)
             shown = ", ".join(f"`{g} as in {example}` ({count(n, 'word')})" for n, g, example in others[:3])
-            what = f"`{named.statement}` is the only spelling taught for this sound ({said_as(sound, order.accent)})."
-            yield _place(order, last, what, f"Others in the 2000 commonest words: {shown}.")
+            what = (
+                f"`{named.statement}` is the only spelling you teach for this sound ({said_as(sound, order.accent)})."
+            )
+            yield _place(order, last, what, f"Some of the 2000 commonest words spell it otherwise: {shown}.")
 
 
 def _said(order: TeachingOrder, key: str) -> str:

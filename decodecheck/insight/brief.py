@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker, Verdict
-from decodecheck.insight.naming import Taught, sound_of, usable
+from decodecheck.insight.key_words import KeyWords, by_sound, needs
+from decodecheck.insight.naming import Taught, sound_of
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.store import NEVER
 from decodecheck.lexicon.word_classes import WORD_CLASSES, word_class
@@ -16,7 +18,9 @@ from decodecheck.progression.items import choices, projected
 from decodecheck.progression.order import TeachingOrder
 
 WORDS = 200
-"""How many usable words are listed."""
+"""How many usable words are listed, at the most half of them such as only the step itself makes readable."""
+NEW_WORDS = 15
+"""How many words are listed for each thing that is new at the step."""
 LOOKED_AT = 5000
 """Among how many of the commonest words they are looked for, and what to avoid among the first 2,000 of them."""
 AVOID_AMONG = 2000
@@ -36,11 +40,14 @@ class Avoid:
 
 @dataclass(frozen=True, slots=True)
 class Brief:
-    """One page for an author at a step. `tricky` are words that have to be known whole at this step; `structures` and
-    `endings` map each that the progression names to its step; `words` are common usable words by word class."""
+    """One page for an author at a step. `new` are the step's own lessons, each sound by itself, with the commonest words that
+    it makes readable; `new_tricky` its own tricky words. `tricky` are words that have to be known whole at this step; `structures` and
+    `endings` map each that the progression names to its step; `words` are common usable words by word class, those that the step makes readable first."""
 
     order: TeachingOrder
     step: int
+    new: tuple[tuple[Taught, tuple[str, ...]], ...]
+    new_tricky: tuple[str, ...]
     taught: tuple[Taught, ...]
     tricky: tuple[str, ...]
     structures: tuple[tuple[str, int], ...]
@@ -56,10 +63,13 @@ def brief(order: TeachingOrder, step: int) -> Brief:
     common = common_words(order.lexicon, LOOKED_AT)
     near, other = _avoid(order, judge, common[:AVOID_AMONG])
     tricky = [w for w, at in order.tricky.items() if at <= step < judge.first_steps(w)[0]]
+    lessons = KeyWords(order).lessons(step)
     return Brief(
         order,
         step,
-        tuple(usable(order, step)),
+        tuple(_new(judge, [t for t in lessons if t.mention.step == step], common)),
+        tuple(order.tricky_spelling.get(w, w) for w in tricky if order.tricky[w] == step),
+        tuple(lessons),
         tuple(order.tricky_spelling.get(w, w) for w in sorted(tricky)),
         _named(order, "structure"),
         _named(order, "ending"),
@@ -75,17 +85,28 @@ def _named(order: TeachingOrder, kind: str) -> tuple[tuple[str, int], ...]:
     return tuple(sorted(found.items(), key=lambda pair: pair[1]))
 
 
+def _new(judge: Judge, lessons: list[Taught], common: list[str]) -> Iterator[tuple[Taught, tuple[str, ...]]]:
+    """The lessons of the judge's step with the commonest words that they make readable."""
+    fresh = [w for w in common if judge.first_steps(w)[0] == judge.step and _is_plain(judge, w)]
+    for lesson in (part for t in lessons for part in by_sound(judge.order, t)):
+        words = [w for w in fresh if needs(judge.order, lesson, judge.lookup.readings(w)[0])]
+        yield lesson, tuple(words[:NEW_WORDS])
+
+
 def _words(judge: Judge, common: list[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """The commonest decodable words by class. Words in which letters only look like a digraph (mishap) are left out."""
+    """The commonest decodable words by class, those first that the step itself makes readable."""
+    usable = [w for w in common if judge.first_steps(w)[0] <= judge.step and _is_plain(judge, w)]
+    fresh = [w for w in usable if judge.first_steps(w)[0] == judge.step][: WORDS // 2]
+    chosen = fresh + [w for w in usable if w not in set(fresh)][: WORDS - len(fresh)]
     by_class: dict[str, list[str]] = defaultdict(list)
-    left = WORDS
-    for word in common:
-        if left and judge.first_steps(word)[0] <= judge.step:
-            reading = judge.lookup.readings(word)[0]
-            if not false_digraphs(reading.segments):
-                by_class[word_class(word) or OTHER].append("I" if word == "i" else word)
-                left -= 1
+    for word in chosen:
+        by_class[word_class(word) or OTHER].append("I" if word == "i" else word)
     return tuple((c, tuple(by_class[c])) for c in (*WORD_CLASSES, OTHER) if by_class[c])
+
+
+def _is_plain(judge: Judge, word: str) -> bool:
+    """Does no pair of letters in a word only look like a digraph (mishap)?"""
+    return not false_digraphs(judge.lookup.readings(word)[0].segments)
 
 
 def _avoid(order: TeachingOrder, judge: Judge, common: list[str]) -> tuple[list[Avoid], list[Avoid]]:

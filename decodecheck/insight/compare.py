@@ -194,4 +194,4 @@ def _reason(before: TextReport, after: TextReport, word: str, found: Word) -> st
     if verdict.tricky_at is not None and verdict.tricky_at < NEVER:
         return f"a tricky word of step {verdict.tricky_at}"
     whole = word in before.judge.order.tricky and word not in after.judge.order.tricky
-    return ("no longer a tricky word; " if whole else "") + reasons(verdict.blockers).rstrip(".")
+    return ("no longer a tricky word. " if whole else "") + reasons(verdict.blockers).rstrip(".")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -92,8 +93,16 @@ def usable(order: TeachingOrder, step: int) -> list[Taught]:
     return [t for t in found if t is not None]
 
 
-def odd_part(order: TeachingOrder, word: str, step: int) -> str:
-    """What in a tricky word is not read by the usual sound of its graphemes at a step: `ai: e of bed`; "" where nothing is odd.
+def step_name(number: int, title: str) -> str:
+    """A step for people: `Step 3`, `1 autumn, first week`, `Week 3` where its title has the number already."""
+    if not title:
+        return f"Step {number}"
+    return title if re.match(rf"[^\W\d]+ {number}\b", title) else f"{number} {title}"
+
+
+def odd_part(order: TeachingOrder, word: str, step: int, *, spoken: bool = False) -> str:
+    """What in a tricky word is not read by the usual sound of its graphemes at a step: `ai like e in bed`, or as a sentence
+    (`spoken`) `ai sounds like the e in bed`; "" where nothing is odd.
 
     A grapheme that has its usual sound and merely comes later is odd only where there is nothing else.
     """
@@ -101,7 +110,7 @@ def odd_part(order: TeachingOrder, word: str, step: int) -> str:
     if verdict.status != TRICKY:
         return ""
     found = [b for b in verdict.blockers if b.letters]
-    return _parts(order, verdict, [b for b in found if not _usual(b)] or found, word)
+    return _parts(order, verdict, [b for b in found if not _usual(b)] or found, word, spoken)
 
 
 def _usual(blocker: Blocker) -> bool:
@@ -112,38 +121,45 @@ def _usual(blocker: Blocker) -> bool:
 
 
 def odd_reason(judge: Judge, word: str) -> str:
-    """What stands in the way of a word at the judge's step, in a few words: `ea: e of bed; the ending -ed`."""
+    """What stands in the way of a word at the judge's step, in a few words: `ea like e in bed; the ending -ed`."""
     verdict = judge.judge(word)
     return _parts(judge.order, verdict, verdict.blockers, word)
 
 
-def _parts(order: TeachingOrder, verdict: Verdict, blockers: Iterable[Blocker], word: str) -> str:
+def _parts(order: TeachingOrder, verdict: Verdict, blockers: Iterable[Blocker], word: str, spoken: bool = False) -> str:
     found: dict[str, None] = {}
     for blocker in blockers:
         kind, *_ = blocker.item.split("|")
         if kind == "gpc":
-            found[f"{blocker.grapheme}: {said_as(sound_of(blocker.item), order.accent, blocker.grapheme, word)}"] = None
+            found[_like(order, blocker.grapheme, sound_of(blocker.item), word, spoken)] = None
         elif kind == "ending":
             found[f"the ending {blocker.grapheme}"] = None
         elif kind == "irregular":
-            found |= dict.fromkeys(_irregular(order, verdict, word))
+            found |= dict.fromkeys(_irregular(order, verdict, word, spoken))
         else:
             found[blocker.grapheme] = None
     return "; ".join(found)
 
 
-def _irregular(order: TeachingOrder, verdict: Verdict, word: str) -> Iterator[str]:
+def _irregular(order: TeachingOrder, verdict: Verdict, word: str, spoken: bool) -> Iterator[str]:
     """The irregular graphemes of a word with their sound, where that is one or two; more (Mr) stand for no grapheme."""
     for s in verdict.readings[0].segments if verdict.readings else ():
         if s.irregular and len(s.sound) > MOST_SOUNDS:
             yield "short for a longer word"
         elif s.irregular:
-            yield f"{s.grapheme}: {said_as(s.sound, order.accent, s.grapheme, word)}"
+            yield _like(order, s.grapheme, s.sound, word, spoken)
+
+
+def _like(order: TeachingOrder, grapheme: str, sound: Sound, word: str, spoken: bool) -> str:
+    said = said_as(sound, order.accent, grapheme, word)
+    if not sound:
+        return f"{grapheme} {'is ' * spoken}{said}"
+    return f"{grapheme} sounds like the {said.replace(' and ', ' and the ')}" if spoken else f"{grapheme} like {said}"
 
 
 @cache
 def said_as(sound: Sound, accent: str, grapheme: str = "", word: str = "") -> str:
-    """A sound by a familiar word for it: `e of bed`, `z of zip`, `w of win and u of cup`, `silent`.
+    """A sound by a familiar word for it: `e in bed`, `z in zip`, `w in win and u in cup`, `silent`.
 
     The word is always the same for one sound, but never the word itself that is explained, nor, for a vowel, one that spells
     it with the same grapheme.
@@ -157,7 +173,7 @@ def _one(code: str, accent: str, grapheme: str, explained: str) -> str:
     known = _familiar(code, accent)
     spelt = grapheme if is_vowel(code) else ""
     example, letters = next(((w, g) for w, g in known if explained != w and spelt != g), known[0])
-    return f"{letters} of {example}"
+    return f"{letters} in {example}"
 
 
 @cache
@@ -185,9 +201,13 @@ def _familiar(code: str, accent: str) -> list[tuple[str, str]]:
 
 
 def _spelling(word: str, code: str, accent: str) -> str:
-    """The grapheme that has a sound in a word."""
+    """The grapheme that has a sound in a word, alone or with others."""
+    part = word
     for reading in lexicon(lexicon_of(accent)).readings(word):
         for segment in reading.segments:
             if segment.sound == (code,):
                 return segment.grapheme
-    return "sound"
+            if code in segment.sound:
+                # the ure of pure says more than this sound, but nobody would say less of it
+                part = segment.grapheme
+    return part

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from decodecheck.checking.judge import Judge
 from decodecheck.insight.confusable import Neighbours, neighbours
-from decodecheck.insight.naming import Taught, odd_part, taught
+from decodecheck.insight.key_words import KeyWords
+from decodecheck.insight.naming import Taught, odd_part
 from decodecheck.insight.standards import Uncovered, uncovered
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.progression.order import TeachingOrder
@@ -27,7 +28,8 @@ class Readable:
 
 @dataclass(frozen=True, slots=True)
 class StepRow:
-    """One step: what it teaches, its tricky words with their odd part, and what becomes readable by size of the word list."""
+    """One step: what it teaches with key words that can be read by then, its tricky words with their odd part, and what
+    becomes readable by size of the word list."""
 
     number: int
     title: str
@@ -59,18 +61,18 @@ def _rows(order: TeachingOrder, step: int) -> list[StepRow]:
     judge = Judge(order, order.last)
     words = common_words(order.lexicon, max(SIZES))
     steps = [judge.first_steps(word) for word in words]
+    lessons = KeyWords(order).lessons(step)
     found = []
     before = 0
     for head in order.steps:
         if head.number > step:
             break
-        items = [taught(order, m) for m in order.mentions if m.step == head.number]
         tricky = [(word, odd_part(order, word, at)) for word, at in order.tricky.items() if at == head.number]
         found.append(
             StepRow(
                 head.number,
                 head.title,
-                tuple(t for t in items if t is not None),
+                tuple(t for t in lessons if t.mention.step == head.number),
                 tuple((_spelt(order, word), odd) for word, odd in tricky),
                 tuple(_readable(steps[:size], before, head.number) for size in SIZES),
             )

@@ -7,22 +7,23 @@ from dataclasses import dataclass
 
 from decodecheck.checking.report import TextReport, Word
 from decodecheck.checking.verdict import ALLOWED, BLOCKED, DECODABLE, TRICKY, UNSURE
+from decodecheck.insight.key_words import by_sound, needs
 from decodecheck.insight.naming import Taught, odd_part, usable
-from decodecheck.lexicon.store import Reading
 from decodecheck.progression.order import TeachingOrder
 
-MOST_LESSONS = 4
-WORDS_EACH = 6
+PRACTISED = ("correspondence", "together", "ending", "adjacent", "structure")
+"""Kinds of lessons whose words are practised."""
 STEPS_BACK = 3
 """How many steps back lessons are looked for where the text has no word for the newest ones."""
 
 
 @dataclass(frozen=True, slots=True)
 class Practice:
-    """A lesson of the latest steps, and words of the text that need it, short ones first."""
+    """A lesson of the latest steps (one sound of it), and the words of the text that need it with how often each stands
+    there: the most frequent first, short ones before long ones."""
 
     lesson: Taught
-    words: tuple[str, ...]
+    words: tuple[tuple[str, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,36 +80,27 @@ def _tricky_at(report: TextReport, word: str) -> int:
 
 
 def _odd(order: TeachingOrder, report: TextReport, word: str) -> str:
-    return odd_part(order, word, report.step) if word in order.tricky else ""
+    return odd_part(order, word, report.step, spoken=True) if word in order.tricky else ""
 
 
 def _practice(report: TextReport, order: TeachingOrder, words: list[tuple[str, Word]]) -> Iterator[Practice]:
-    """The latest lessons that words of the text need, a lesson's own words once."""
+    """The lessons of the latest step that words of the text need, each sound by itself; a word stands once."""
     readings = {
         word: verdict.readings[0]
         for word, found in words
         if found.status == DECODABLE and (verdict := report.judge.judge(found.form, found.sense)).readings
     }
     steps = [s.number for s in order.steps if s.number <= report.step][-STEPS_BACK - 1 :]
-    lessons = [t for t in usable(order, report.step) if t.mention.kind in ("correspondence", "together", "ending")]
+    lessons = [t for t in usable(order, report.step) if t.mention.kind in PRACTISED]
     shown: set[str] = set()
-    left = MOST_LESSONS
     for step in reversed(steps):
-        for lesson in (t for t in lessons if t.mention.step == step):
-            fitting = [w for w, r in readings.items() if w not in shown and _needs(order, lesson, r)]
-            if fitting and left:
-                chosen = sorted(fitting, key=lambda w: (len(readings[w].segments), w))[:WORDS_EACH]
-                shown.update(chosen)
-                left -= 1
-                yield Practice(lesson, tuple("I" if w == "i" else w for w in chosen))
-        if left < MOST_LESSONS:
+        # a grapheme is looked at before the structure of the word
+        of_step = sorted((t for t in lessons if t.mention.step == step), key=lambda t: PRACTISED.index(t.mention.kind))
+        for lesson in (part for t in of_step for part in by_sound(order, t)):
+            fitting = [w for w, r in readings.items() if w not in shown and needs(order, lesson, r)]
+            shown.update(fitting)
+            fitting.sort(key=lambda w: (-report.running[w], len(readings[w].segments), w))
+            if fitting:
+                yield Practice(lesson, tuple(("I" if w == "i" else w, report.running[w]) for w in fitting))
+        if shown:
             return
-
-
-def _needs(order: TeachingOrder, lesson: Taught, reading: Reading) -> bool:
-    """Does a reading use what a lesson teaches: is one of its items in the alternative by which a unit is read first?"""
-    for unit in reading.units:
-        best = min(unit.alternatives, key=lambda a: max(map(order.step_of, a), default=0))
-        if lesson.mention.keys & set(best):
-            return True
-    return False

@@ -15,8 +15,8 @@ def notes(order: TeachingOrder) -> list[Problem]:
         readings = lookup.readings(word)
         if not readings:
             if "-" not in word:
-                what = f"The tricky word `{word}` is not in the lexicon."
-                found.append(_note(order, word, what, "Is it spelt as it is meant? If so, it may stay."))
+                what = f"decodecheck does not know the tricky word `{word}`."
+                found.append(_note(order, word, what, "Check the spelling. If it is right, leave it as it is."))
             continue
         senses: dict[str, int] = {}
         for r in [r for r in readings if not r.rare] or readings:
@@ -25,7 +25,9 @@ def notes(order: TeachingOrder) -> list[Problem]:
         ready = max(senses.values())
         if ready <= step:
             what = f"The tricky word `{word}` can be decoded from step {max(ready, 1)} on."
-            found.append(_note(order, word, what, "It may stay; decodable wins over tricky."))
+            found.append(
+                _note(order, word, what, f"That does no harm: from step {max(ready, step)} on it counts as decodable.")
+            )
     titles: dict[str, int] = {}
     for head in order.steps:
         same = titles.setdefault(head.title.lower(), head.number) if head.title else head.number

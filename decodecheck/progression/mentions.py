@@ -216,7 +216,7 @@ class Mentions(ABC):
             else "Name a grapheme (ai, a-e), an ending (-ing) or adjacent consonants (st)."
         )
         self._problem(
-            source, number, name, f"`{name}` is no grapheme, ending or combination that this program knows.", hint
+            source, number, name, f"decodecheck does not know `{name}`: it is no grapheme, ending or combination.", hint
         )
 
     def _as_in(self, source: Source, number: int, item: Item, step: int) -> None:

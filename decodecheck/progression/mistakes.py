@@ -125,7 +125,7 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
         opening = " ".join(colon[1].split())
         example = "allow sounds brrr, moo" if opening == "allow sounds" else KEYWORDS[opening.split()[0]]
         return problem(
-            f"`{opening}:` opens no statement.",
+            f"decodecheck does not know a line that starts with `{opening}:`.",
             f"Did you mean `{opening}`" + (f", as in `{example}`?" if example != opening else "?"),
             column,
             colon.end() - colon.start(1),
@@ -138,7 +138,7 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
             if close
             else "A line opens with one of: " + ", ".join(KEYWORDS) + "."
         )
-        return problem(f"`{first}` opens no statement.", todo, column, len(first))
+        return problem(f"decodecheck does not know a line that starts with `{first}`.", todo, column, len(first))
     at = _column(error, body)
     digits = re.match(r"\s*step\s+(\d{5,})\b", body)
     if digits:

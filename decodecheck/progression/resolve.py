@@ -164,8 +164,8 @@ class _Resolver(Mentions):
                         source,
                         number,
                         _first(s),
-                        "This comes before the first step.",
-                        "Open a step above it: `step 1`.",
+                        "This line must stand under a step.",
+                        "Put `step 1` above it.",
                     )
                 self._taught(source, number, s, max(step, 1))
         self.order.steps = [heads[n] for n in sorted(heads)]
@@ -236,8 +236,8 @@ class _Resolver(Mentions):
                     what = f"This file pins the word `{text}` already in line {before[1]}."
                 self._problem(source, number, text, what, "Keep one of the two lines.")
             elif depth == self.depths[before[0].path] and s != before[2] and not isinstance(s, syntax.Progression):
-                what = f"{before[0].path} says otherwise in line {before[1]}."
-                self._problem(source, number, text, what, "Say which of the two holds in the file that includes both.")
+                what = f"{before[0].path}, line {before[1]}, says something else."
+                self._problem(source, number, text, what, "Put the one you want into the file that includes both.")
         return list(holding.values())
 
     def _allowed_name(self, source: Source, number: int, name: Text) -> None:

@@ -143,13 +143,13 @@ def _teach(order: TeachingOrder, mention: Mention, step: int) -> str:
     """Put what a mention names at the step, if it comes later; says why it changes nothing where that is so."""
     if mention.kind == "tricky":
         if order.tricky.get(mention.label, NEVER) <= step:
-            return f"`tricky {mention.label}` changes nothing: it is taught at step {order.tricky[mention.label]}."
+            return f"`tricky {mention.label}` makes no difference: it is taught already, at step {order.tricky[mention.label]}."
         order.tricky[mention.label] = step
         order.tricky_places.setdefault(mention.label, (mention.path, mention.line, mention.column))
         return ""
     if all(order.item_step.get(key, NEVER) <= step for key in mention.keys):
         when = max(order.item_step[key] for key in mention.keys)
-        return f"`{mention.label}` changes nothing: it is taught at step {when}."
+        return f"`{mention.label}` makes no difference: it is taught already, at step {when}."
     if mention.kind == "capital":
         order.capitals[mention.label.lower()] = step
     for key in mention.keys:
@@ -162,12 +162,12 @@ def _leave_out(order: TeachingOrder, mention: Mention, step: int) -> str:
     """Take what a mention names out of what is taught; says why it changes nothing where that is so."""
     if mention.kind == "tricky":
         if order.tricky.get(mention.label, NEVER) > step:
-            return f"`tricky {mention.label}` changes nothing: it is not taught by step {step}."
+            return f"`tricky {mention.label}` makes no difference: it is not taught by step {step} anyway."
         order.excepted[f"tricky|{mention.label}"] = order.tricky.pop(mention.label)
         return ""
     taught = [key for key in mention.keys if order.item_step.get(key, NEVER) <= step]
     if not taught:
-        return f"`{mention.label}` changes nothing: it is not taught by step {step}."
+        return f"`{mention.label}` makes no difference: it is not taught by step {step} anyway."
     if mention.kind == "capital":
         order.capitals[mention.label.lower()] = NEVER
     for key in taught:

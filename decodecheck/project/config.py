@@ -80,7 +80,7 @@ class Config:
         if name in self.groups:
             return self.groups[name]
         if not self.groups:
-            todo = 'Write into it, for instance: [groups] and below it  Puffins = "14 also igh as in light"'
+            todo = 'Write into it, for instance: [groups] and below it  Limpets = "14 also igh as in light"'
             raise UserError(Problem(_shown(str(self.path)), "This file names no groups.", todo))
         close = nearest(name, list(self.groups), most=1)
         todo = (f"Did you mean {close[0]}? " if close else "") + f"Its groups are: {', '.join(self.groups)}."
@@ -275,7 +275,7 @@ class _Places:
 def _groups(table: object, complain: Callable[..., None], places: _Places) -> dict[str, Wanted]:
     """The table [groups]: a step expression by the name of a group."""
     if not isinstance(table, dict):
-        complain("groups", "`groups` is not a table.", 'Write [groups], and below it for instance: Puffins = "14"')
+        complain("groups", "`groups` is not a table.", 'Write [groups], and below it for instance: Limpets = "14"')
         return {}
     found = {}
     for name, value in table.items():

@@ -7,9 +7,10 @@ from collections.abc import Iterator, Sequence
 from decodecheck.insight.brief import OTHER, Avoid, Brief
 from decodecheck.insight.naming import Taught
 from decodecheck.lexicon.store import NEVER
+from decodecheck.phonics.shape_names import in_words
 from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph
 
-MOST_AVOID = 8
+MOST_AVOID = 7
 MOST_EXAMPLES = 5
 
 
@@ -23,6 +24,11 @@ def page(b: Brief) -> Page:
 
 
 def _blocks(b: Brief) -> Iterator[Block]:
+    if b.new or b.new_tricky:
+        yield Heading(f"New at step {b.step}; let the story use these most")
+        yield from (_new(lesson, words) for lesson, words in b.new)
+        if b.new_tricky:
+            yield Entry("tricky words", ", ".join(b.new_tricky))
     yield Heading("You may use")
     yield from _graphemes(b.taught)
     if b.tricky:
@@ -32,7 +38,9 @@ def _blocks(b: Brief) -> Iterator[Block]:
     yield from _rules(b)
     listed = sum(len(words) for _, words in b.words)
     yield Heading(
-        f"The {listed} commonest words that can be decoded" if listed else "No common word can be decoded yet"
+        f"{listed} common words that can be decoded, those of step {b.step} first"
+        if listed
+        else "No common word can be decoded yet"
     )
     for label, words in b.words:
         yield Entry(label if label == OTHER else f"{label}s", ", ".join(words))
@@ -61,6 +69,13 @@ def _graphemes(taught: Sequence[Taught]) -> Iterator[Entry]:
         yield Entry("capitals", ", ".join(capitals))
 
 
+def _new(lesson: Taught, words: Sequence[str]) -> Entry:
+    label = lesson.text
+    if lesson.mention.kind in ("structure", "adjacent"):
+        label = in_words(lesson.name).partition(" (")[0] + f" ({lesson.name})"
+    return Entry(label, ", ".join(words) or "no common word yet")
+
+
 def _named(label: str, named: Sequence[tuple[str, int]], step: int) -> Iterator[Entry]:
     """What of the named structures or endings may be used, and which come later."""
     if not named:
@@ -70,9 +85,9 @@ def _named(label: str, named: Sequence[tuple[str, int]], step: int) -> Iterator[
     parts = [", ".join(now)] if now else []
     if later:
         parts.append(f"not yet {', '.join(later)}")
-    if label == "structures":
-        parts.append("C stands for a consonant grapheme, V for a vowel; what is not named here may be used")
-    yield Entry(label, "; ".join(parts))
+    # a reader has to know what C and V are before she meets CVCC
+    legend = "(C a consonant grapheme, V a vowel) " if label == "structures" else ""
+    yield Entry(label, legend + "; ".join(parts) + ("; all others may be used" if legend else ""))
 
 
 def _rules(b: Brief) -> Iterator[Entry]:

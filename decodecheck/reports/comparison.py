@@ -119,24 +119,27 @@ def _words(run: Sequence[StepChange], before: StepChange | None) -> Entry:
 def _texts(texts: Sequence[TextChange], checked: int) -> Iterator[Block]:
     broken = [t for t in texts if t.broken]
     mended = [t for t in texts if t.blocked_before and not t.blocked_after]
+    if not texts:
+        yield Paragraph(f"{count(checked, 'text')} compared: nothing changes for them.")
+        return
     yield Paragraph(
-        f"{count(checked, 'text')} compared: {len(texts)} change, {len(broken)} of them clean before and no longer, "
-        f"{len(mended)} clean now that were not."
+        f"{count(checked, 'text')} compared: the change touches {len(texts)}. {len(broken)} could be read before and cannot "
+        f"any more; {len(mended)} could not be read before and can now."
     )
     for text in sorted(texts, key=lambda t: (not t.broken, t.path)):
         step = (
             f"step {text.old_step}" if text.old_step == text.new_step else f"step {text.old_step}, now {text.new_step}"
         )
         state = (
-            "clean before, no longer"
+            "could be read, cannot any more"
             if text.broken
-            else f"{count(text.blocked_before, 'running word')} blocked, now {text.blocked_after}"
+            else f"{count(text.blocked_before, 'word')} could not be read, now {text.blocked_after}"
         )
-        yield Paragraph(f"{text.path} ({step}): {state}")
+        yield Heading(f"{text.path} ({step}): {state}")
         # words with one reason stand together
         groups: dict[tuple[str, str, str], list[str]] = {}
         for word in text.words:
             groups.setdefault((word.before, word.after, word.reason), []).append(word.word)
         for (before, after, reason), words in sorted(groups.items(), key=lambda group: -len(group[1])):
-            why = f" ({reason})" if reason else ""
-            yield Paragraph(f"{LABELS[before]}, now {LABELS[after]}{why}: {', '.join(words)}")
+            why = f". {reason[0].upper()}{reason[1:]}." if reason else ""
+            yield Entry(", ".join(words), f"{LABELS[before]}, now {LABELS[after]}{why}")

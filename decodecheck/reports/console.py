@@ -71,22 +71,25 @@ def _summary(checked: CheckedText) -> Iterator[str]:
     running, distinct = report.counts, report.distinct_counts()
     judged = sum(running[s] for s in STATUSES if s != UNJUDGED)
     kinds = sum(distinct.values())
-    yield f"Of {judged} running words ({kinds} distinct):"
+    yield f"{count(judged, 'word')} ({kinds} different):"
     for status in STATUSES:
         if running[status] and status != UNJUDGED:
-            yield f"  {LABELS[status]:<18}{running[status]:>7} running {distinct[status]:>6} distinct"
+            yield f"  {LABELS[status]:<18}{running[status]:>7}   ({distinct[status]} different)"
     if report.unjudged:
         shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
         yield f"  not judged and not counted: {sum(report.unjudged.values())} ({shown}{', ...' if len(report.unjudged) > MOST_WORDS else ''})"
     ranked = rank_blockers(report)
     if ranked:
         yield ""
-        yield "What stands in the way, by how many distinct words it blocks:"
+        yield "What stands in the way, what holds back most words first:"
         for blocker, blocked in ranked[:MOST_BLOCKERS]:
             words, times = sorted(blocked), blocked.total()
             name = f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme
-            some = ", ".join(map(cut, words[:MOST_WORDS])) + (", ..." if len(words) > MOST_WORDS else "")
-            yield f"  {name:<22} {len(words)} word{'s' * (len(words) > 1)} ({times} running), {when(blocker.taught_at)}: {some}"
+            some = ", ".join(_spelt(report, w) for w in words[:MOST_WORDS]) + (
+                ", ..." if len(words) > MOST_WORDS else ""
+            )
+            often = f", {times} times" if times > len(words) else ""
+            yield f"  {name:<22} {count(len(words), 'word')}{often}, {when(blocker.taught_at)}: {some}"
         if len(ranked) > MOST_BLOCKERS:
             yield f"  and {len(ranked) - MOST_BLOCKERS} more"
     yield ""
@@ -105,9 +108,9 @@ def _readiness(checked: CheckedText) -> Iterator[str]:
     if ready is not None:
         last = [w for w, s in held if s == ready]
         before = held[len(last)][1] if len(last) < len(held) else 0
-        yield f"Everything can be read from step {ready} on." if ready else "Everything can be read at every step."
+        yield f"The text can be read from step {ready} on." if ready else "The text can be read at every step."
         if before < ready and len(last) <= MOST_WORDS and before:
-            yield f"  Without {_list(last)} it would be step {before}."
+            yield f"  Without {_list(report, last)} it would be step {before}."
         return
     unknown = [
         w
@@ -116,16 +119,24 @@ def _readiness(checked: CheckedText) -> Iterator[str]:
     ]
     never = [w for w, s in held if s > checked.order.last and w not in unknown]
     if never:
-        yield f"No step of this progression makes everything readable. Never readable here: {_list(never)}."
+        yield f"{count(len(never), 'word').capitalize()} can be read at no step of this progression: {_list(report, never)}."
     if unknown:
-        yield f"Not in the lexicon, so no step can be named: {_list(sorted(unknown))}."
+        yield f"{count(len(unknown), 'word').capitalize()} that decodecheck does not know: {_list(report, sorted(unknown))}."
     rest = [s for w, s in held if s <= checked.order.last]
     if rest:
-        yield f"  Without {'them' if len(never) + len(unknown) > 1 else 'it'}, everything can be read from step {max(rest)} on."
+        yield f"  Without {'them' if len(never) + len(unknown) > 1 else 'it'}, the text can be read from step {max(rest)} on."
 
 
-def _list(words: list[str]) -> str:
-    words = [*map(cut, words)]
+def _spelt(report: TextReport, word: str) -> str:
+    """A word as a summary names it: names keep their capital."""
+    form = report.distinct[word].form.replace("’", "'")
+    if not report.judge.is_name(form):
+        return cut(word)
+    return cut(form.capitalize() if form.isupper() and len(form) > 1 else form)
+
+
+def _list(report: TextReport, words: list[str]) -> str:
+    words = [_spelt(report, w) for w in words]
     if len(words) > MOST_WORDS:
         return ", ".join(words[:MOST_WORDS]) + f" and {len(words) - MOST_WORDS} more"
     return ", ".join(words[:-1]) + " and " + words[-1] if len(words) > 1 else words[0]

@@ -31,7 +31,7 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of cells under a header; `wide` are the columns (from 0) that take the room that is left."""
+    """Rows of cells under a header; `wide` are the columns (from 0) that may take several lines."""
 
     header: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
@@ -41,13 +41,40 @@ class Table:
         """Does every cell of a column fit on one short line?"""
         return max((len(row[column]) for row in self.rows), default=0) <= SHORT
 
+    def numeric(self, column: int) -> bool:
+        """Does a column hold numbers only?"""
+        return all(row[column].lstrip("+").isdigit() or not row[column] for row in self.rows)
 
-Block = Heading | Paragraph | Entry | Table
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One step for the wall: its name, its graphemes each with one key word ("" for none), its tricky words."""
+
+    name: str
+    graphemes: tuple[tuple[str, str], ...]
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Display:
+    """Cards in large type, to be read from across a room."""
+
+    cards: tuple[Card, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What follows begins a sheet of paper of its own, under this title."""
+
+    title: str
+
+
+Block = Heading | Paragraph | Entry | Table | Display | Sheet
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A title, a line below it, blocks. `shape`: "portrait", "landscape" (a wall table) or "half" (half a page)."""
+    """A title, a line below it, blocks. `shape`: "portrait", "landscape" or "half" (half a page)."""
 
     title: str
     subtitle: str

@@ -3,18 +3,33 @@
 from __future__ import annotations
 
 from io import BytesIO
+from typing import Any
 
 from docx import Document
-from docx.enum.section import WD_ORIENT
+from docx.enum.section import WD_ORIENT, WD_SECTION
+from docx.enum.table import WD_TABLE_ALIGNMENT
+from docx.enum.text import WD_ALIGN_PARAGRAPH
+from docx.oxml import OxmlElement
+from docx.oxml.ns import qn
 from docx.shared import Mm, Pt, RGBColor
 
 from decodecheck.errors import cut
-from decodecheck.reports.page import Entry, Heading, Page, Paragraph, Table
+from decodecheck.reports import display
+from decodecheck.reports.page import Card, Display, Entry, Heading, Page, Paragraph, Sheet, Table
 
 SUFFIX = ".docx"
 LONGEST_PROPERTY = 255
 """Characters that python-docx takes for a property of a document."""
-A4 = (Mm(210), Mm(297))
+A4 = (210.0, 297.0)
+MARGIN = 12.0
+SIZE = 8.0
+LETTER = 0.62 * 0.3528 * SIZE
+"""How wide a letter of running text is, about, in millimetres; the fonts are wide ones."""
+CELL = 5.0
+"""Room to the left and right of a cell's text, in millimetres."""
+FONT = "Verdana"
+BETWEEN = "  "
+"""Between graphemes of a display; a line may end there."""
 
 
 def render(page: Page) -> bytes:
@@ -23,40 +38,140 @@ def render(page: Page) -> bytes:
     # python-docx ships a template of its own date and author
     document.core_properties.author = "decodecheck"
     document.core_properties.title = cut(page.title, LONGEST_PROPERTY)
-    section = document.sections[0]
-    width, height = A4
-    if page.shape == "landscape":
-        section.orientation = WD_ORIENT.LANDSCAPE
-        width, height = height, width
-    section.page_width, section.page_height = width, height
-    section.left_margin = section.right_margin = section.top_margin = section.bottom_margin = Mm(12)
-    normal = document.styles["Normal"]
-    normal.font.name, normal.font.size = "Verdana", Pt(8)
-    normal.paragraph_format.space_after = Pt(1)
-    for level, size in ((1, 14), (2, 10)):
-        heading = document.styles[f"Heading {level}"]
-        heading.font.name, heading.font.size, heading.font.color.rgb = "Verdana", Pt(size), RGBColor(0, 0, 0)
-        heading.paragraph_format.space_before, heading.paragraph_format.space_after = Pt(6), Pt(2)
+    width = _lay_out(document, page.shape)
     document.add_heading(page.title, level=1)
     if page.subtitle:
-        document.add_paragraph(page.subtitle)
+        _write(document.add_paragraph(), page.subtitle)
     for block in page.blocks:
         match block:
             case Heading(text):
                 document.add_heading(text, level=2)
+            case Sheet(title):
+                document.add_heading(title, level=1).paragraph_format.page_break_before = True
             case Paragraph(text):
-                document.add_paragraph(text)
+                _write(document.add_paragraph(), text)
             case Entry(label, text):
                 paragraph = document.add_paragraph()
-                paragraph.add_run(f"{label}: ").bold = True
-                paragraph.add_run(text)
-            case Table(header, rows):
-                drawn = document.add_table(rows=1, cols=len(header), style="Table Grid")
-                for cell, text in zip(drawn.rows[0].cells, header):
-                    cell.paragraphs[0].add_run(text).bold = True
-                for row in rows:
-                    for cell, text in zip(drawn.add_row().cells, row):
-                        cell.text = text
+                _write(paragraph, f"{label}: ", bold=True)
+                _write(paragraph, text)
+            case Table():
+                _table(document, block, width)
+            case Display():
+                _display(document, block)
     target = BytesIO()
     document.save(target)
     return target.getvalue()
+
+
+def _lay_out(document: Any, shape: str) -> float:
+    """Set paper, margins and type; returns the width of a line in millimetres."""
+    section = document.sections[0]
+    width, height = A4
+    if shape == "landscape":
+        section.orientation = WD_ORIENT.LANDSCAPE
+        width, height = height, width
+    section.page_width, section.page_height = Mm(width), Mm(height)
+    section.left_margin = section.right_margin = section.top_margin = section.bottom_margin = Mm(MARGIN)
+    normal = document.styles["Normal"]
+    normal.font.name, normal.font.size = FONT, Pt(SIZE)
+    normal.paragraph_format.space_after = Pt(1)
+    for level, size in ((1, 14), (2, 10)):
+        heading = document.styles[f"Heading {level}"]
+        heading.font.name, heading.font.size, heading.font.color.rgb = FONT, Pt(size), RGBColor(0, 0, 0)
+        heading.paragraph_format.space_before, heading.paragraph_format.space_after = Pt(6), Pt(2)
+        heading.paragraph_format.keep_with_next = True
+    return width - 2 * MARGIN
+
+
+def _write(paragraph: Any, text: str, *, bold: bool = False, size: float | None = None) -> None:
+    """Add a text; its hyphens are such as no line ends at."""
+    run = paragraph.add_run()
+    run.bold = bold or None
+    if size is not None:
+        run.font.size = Pt(size)
+    for at, part in enumerate(text.split("-")):
+        if at:
+            run._r.append(OxmlElement("w:noBreakHyphen"))
+        if part:
+            run.add_text(part)
+
+
+def _table(document: Any, table: Table, width: float) -> None:
+    drawn = document.add_table(rows=1, cols=len(table.header), style="Table Grid")
+    drawn.alignment = WD_TABLE_ALIGNMENT.LEFT
+    drawn.autofit = False
+    widths = _widths(table, width)
+    for _ in table.rows:
+        drawn.add_row()
+    for number, (row, texts) in enumerate(zip(drawn.rows, (table.header, *table.rows))):
+        properties = row._tr.get_or_add_trPr()
+        properties.append(OxmlElement("w:cantSplit"))
+        if not number:
+            # the header stands again on every sheet
+            properties.append(OxmlElement("w:tblHeader"))
+        for column, (cell, text) in enumerate(zip(row.cells, texts)):
+            cell.width = Mm(widths[column])
+            paragraph = cell.paragraphs[0]
+            _write(paragraph, text, bold=not number)
+            # neither a header nor a first row alone at the foot of a sheet
+            paragraph.paragraph_format.keep_with_next = number < min(2, len(table.rows))
+            if table.numeric(column):
+                paragraph.alignment = WD_ALIGN_PARAGRAPH.RIGHT
+    for grid, millimetres in zip(drawn.columns, widths):
+        grid.width = Mm(millimetres)
+
+
+def _widths(table: Table, width: float) -> list[float]:
+    """Widths of the columns: what their content needs, as far as there is room; long columns share what is left."""
+    needed = []
+    for cells in zip(table.header, *table.rows):
+        longest_word = max((len(w) for cell in cells for w in cell.split()), default=1)
+        longest = max((len(cell) for cell in cells[1:]), default=0)
+        needed.append(max(longest_word, longest) * LETTER + CELL)
+    if sum(needed) <= width:
+        return needed
+    fair = width / len(needed)
+    small = [n for n in needed if n <= fair]
+    large = sum(n for n in needed if n > fair)
+    left = width - sum(small)
+    return [n if n <= fair else left * n / large for n in needed]
+
+
+def _display(document: Any, block: Display) -> None:
+    size = display.type_size(block)
+    # columns belong to a section: one for the cards, one for what follows
+    _columns(document.add_section(WD_SECTION.CONTINUOUS), display.COLUMNS)
+    for card in block.cards:
+        _card(document, card, size)
+    _columns(document.add_section(WD_SECTION.CONTINUOUS), 1)
+
+
+def _columns(section: Any, number: int) -> None:
+    columns = section._sectPr.find(qn("w:cols"))
+    columns.set(qn("w:num"), str(number))
+    columns.set(qn("w:space"), str(round(display.GAP * 56.7)))
+
+
+def _card(document: Any, card: Card, size: float) -> None:
+    name = document.add_paragraph()
+    _write(name, card.name, size=size * display.NAME)
+    paragraphs, scales = [name], [display.NAME]
+    if card.graphemes:
+        paragraph = document.add_paragraph()
+        for at, (grapheme, word) in enumerate(card.graphemes):
+            _write(paragraph, (BETWEEN if at else "") + grapheme, bold=True, size=size)
+            if word:
+                _write(paragraph, f"\u00a0{word}", size=size * display.KEY_WORD)
+        paragraphs.append(paragraph)
+        scales.append(1.0)
+    if card.words:
+        paragraph = document.add_paragraph()
+        _write(paragraph, BETWEEN.join(card.words), size=size * display.TRICKY)
+        paragraphs.append(paragraph)
+        scales.append(display.TRICKY)
+    for paragraph, scale in zip(paragraphs, scales):
+        paragraph.paragraph_format.keep_together = True
+        paragraph.paragraph_format.keep_with_next = paragraph is not paragraphs[-1]
+        paragraph.paragraph_format.space_after = Pt(0)
+        paragraph.paragraph_format.line_spacing = Pt(size * scale * display.LINE)
+    paragraphs[-1].paragraph_format.space_after = Pt(size * display.AFTER)

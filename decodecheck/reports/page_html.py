@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
+from markupsafe import Markup, escape
 
+from decodecheck.reports import display
 from decodecheck.reports.page import Page
 
 SUFFIX = ".html"
+HYPHENED = re.compile(r"(\S{0,14}-\S{0,14})")
+"""`a-e`, `-er`, `(hee-haw)`: what must not be divided at its hyphen."""
 
 
 @cache
@@ -22,7 +27,19 @@ def _template() -> Template:
         lstrip_blocks=True,
     )
     environment.tests["block"] = lambda block, name: type(block).__name__ == name
+    environment.filters["whole"] = _whole
+    environment.filters["type_size"] = display.type_size
+    environment.globals["display"] = display
     return environment.get_template("page.html.jinja")
+
+
+def _whole(text: str) -> Markup:
+    """A text in which no line ends at a hyphen; escaped."""
+    parts = HYPHENED.split(text)
+    return Markup("").join(
+        Markup('<span class="short">{}</span>').format(part) if at % 2 else escape(part)
+        for at, part in enumerate(parts)
+    )
 
 
 def render(page: Page) -> str:

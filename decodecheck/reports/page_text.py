@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator
 from io import StringIO
 
-from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph, Table
+from decodecheck.reports.page import Block, Display, Entry, Heading, Page, Paragraph, Sheet, Table
 
 SUFFIX = ".txt"
 WIDTH = 100
@@ -19,7 +19,7 @@ def render(page: Page) -> str:
     """The page as text that ends with a line end."""
     lines = [page.title]
     if page.subtitle:
-        lines += textwrap.wrap(page.subtitle, WIDTH)
+        lines += _wrap(page.subtitle)
     before: Block | None = None
     for number, block in enumerate(page.blocks):
         # what belongs to a heading, and entries among themselves, stand close
@@ -28,6 +28,11 @@ def render(page: Page) -> str:
         lines += _block(block, _label_width(page.blocks, number))
         before = block
     return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _wrap(text: str, lead: str = "", indent: str = "") -> list[str]:
+    """Lines of a text; a split digraph (a-e) is never divided at its hyphen."""
+    return textwrap.wrap(text, WIDTH, initial_indent=lead, subsequent_indent=indent, break_on_hyphens=False)
 
 
 def _label_width(blocks: tuple[Block, ...], at: int) -> int:
@@ -46,11 +51,24 @@ def _block(block: Block, label_width: int) -> Iterator[str]:
         case Heading(text):
             yield text
             yield "-" * len(text)
+        case Sheet(title):
+            yield ""
+            yield title
+            yield "=" * len(title)
         case Paragraph(text):
-            yield from textwrap.wrap(text, WIDTH)
+            yield from _wrap(text)
         case Entry(label, text):
-            lead = f"  {label:<{label_width}}  "
-            yield from textwrap.wrap(text, WIDTH, initial_indent=lead, subsequent_indent=" " * (label_width + 4))
+            yield from _wrap(text, f"  {label:<{label_width}}  ", " " * (label_width + 4))
+        case Display(cards):
+            rows = [
+                (
+                    card.name,
+                    ", ".join(f"{grapheme} ({word})" if word else grapheme for grapheme, word in card.graphemes),
+                    ", ".join(card.words),
+                )
+                for card in cards
+            ]
+            yield from _table(Table(("Step", "Graphemes", "Tricky words"), tuple(rows), wide=(1, 2)))
         case Table():
             yield from _table(block)
 
@@ -64,12 +82,11 @@ def _table(table: Table) -> list[str]:
 
     drawn = RichTable(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, expand=bool(table.wide))
     for number, title in enumerate(table.header):
-        numeric = all(row[number].replace("+", "").strip().isdigit() or not row[number] for row in table.rows)
         drawn.add_column(
             Text(title),
             ratio=1 if number in table.wide else None,
             max_width=None if number in table.wide else NARROW,
-            justify="right" if numeric else "left",
+            justify="right" if table.numeric(number) else "left",
             overflow="fold",
         )
     for row in table.rows:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from pathlib import PurePath
 
-from decodecheck.insight.preview import Preview
+from decodecheck.insight.preview import Practice, Preview
+from decodecheck.phonics.shape_names import in_words
 from decodecheck.reports.page import Block, Entry, Page, Paragraph
 
 MOST = 10
+WORDS_EACH = 8
 MANY = 40
 LONGEST_TITLE = 60
 
@@ -19,7 +21,7 @@ def page(p: Preview) -> Page:
     at = f"step {p.report.step} of {p.order.last}" + (f', "{title}"' if title else "")
     if p.order.variant:
         at += f' ("{p.order.variant}")'
-    return Page(f"Before you read: {_title(p)}", f"{p.order.name}, {at}", tuple(_blocks(p)), "half")
+    return Page(f"For the adult who listens: {_title(p)}", f"{p.order.name}, {at}", tuple(_blocks(p)), "half")
 
 
 def _title(p: Preview) -> str:
@@ -32,14 +34,18 @@ def _title(p: Preview) -> str:
 
 def _blocks(p: Preview) -> Iterator[Block]:
     if p.practice:
-        yield Paragraph("Practise these first: say each sound, then blend them into the word.")
+        often = any(times > 1 for practice in p.practice for _, times in practice.words)
+        yield Paragraph(
+            "Practise these words first: say each sound, then blend them."
+            + (" (×3: three times in the text)" if often else "")
+        )
         for practice in p.practice:
-            yield Entry(practice.lesson.text, ", ".join(practice.words))
+            yield _practice(practice)
     if p.tricky:
         yield Paragraph("Tricky words: say the word, look at the part that is unusual.")
         for word, odd in p.tricky[:MOST]:
             if odd:
-                yield Entry(word, "; ".join(_spoken(part) for part in odd.split("; ")))
+                yield Entry(word, odd)
         known = [w for w, odd in p.tricky[:MOST] if not odd] + [w for w, _ in p.tricky[MOST:]]
         if known:
             yield Entry("others" if len(known) < len(p.tricky) else "words", ", ".join(known))
@@ -53,12 +59,14 @@ def _blocks(p: Preview) -> Iterator[Block]:
         yield Paragraph(f"Look at these yourself first: {_list(p.by_eye)}.")
 
 
-def _spoken(part: str) -> str:
-    """`ai: e of bed` as it is said to a parent: ai sounds like the e of bed."""
-    grapheme, colon, sound = part.partition(": ")
-    if not colon or sound == "silent":
-        return f"{grapheme} is silent" if colon else part
-    return f"{grapheme} sounds like the {sound.replace(' and ', ' and the ')}"
+def _practice(practice: Practice) -> Entry:
+    lesson = practice.lesson
+    label = (
+        in_words(lesson.name).partition(" (")[0] if lesson.mention.kind in ("structure", "adjacent") else lesson.text
+    )
+    words = [word + (f" ×{times}" if times > 1 else "") for word, times in practice.words]
+    left = len(words) - WORDS_EACH
+    return Entry(label, ", ".join(words[:WORDS_EACH]) + (f" and {left} more" if left > 0 else ""))
 
 
 def _list(words: Sequence[str], most: int = MOST) -> str:

@@ -162,7 +162,7 @@ def _how_common(zipf: float | None) -> str:
 def _reading(reading: Reading, accent: str) -> Iterator[str]:
     segments = shown_segments(reading)
     sense = f" ({reading.sense})" if reading.sense else ""
-    yield f"  {' '.join(s.grapheme for s in segments)}   /{ipa(reading, accent)}/{sense}"
+    yield f"  {_divided(reading)}   /{ipa(reading, accent)}/{sense}"
     sounds = sum(len(project(s.grapheme, s.sound, s.linked, accent)) for s in segments)
     # an irregular spelling may hide several syllables (Mr); the pattern of its letters says nothing then
     beats = sum(sum(map(is_vowel, s.sound)) if s.irregular else has_vowel(s.sound) for s in segments)
@@ -203,6 +203,12 @@ def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
         for reading in e.found.readings:
             for blocker in blockers(order, reading, order.last, e.found.origin):
                 yield f"    {describe(blocker)}"
+
+
+def _divided(reading: Reading) -> str:
+    """The graphemes of a reading with spaces between; an apostrophe stands with what it belongs to: `i t 's`, `d i d n't`."""
+    text = " ".join(s.grapheme for s in reading.segments).replace(" ' ", " '")
+    return text.replace(" n 't", " n't").removesuffix(" '") + "'" * text.endswith(" '")
 
 
 def _count(n: int, noun: str) -> str:

@@ -85,7 +85,7 @@ def test_check_and_explain_agree(word: str) -> None:
 
 
 def test_moving_an_item_later_blocks_until_then() -> None:
-    text = "step 1\n  teach a, t, s, p, n, i, m\nstep 2\n  teach d\nstep 5\n  teach sh\n"
+    text = "step 1\n  teach a, i, m, n, s\nstep 2\n  teach d\nstep 5\n  teach sh\n"
     moved = text.replace("step 2\n  teach d\n", "step 3\n  teach sh\nstep 4\n  teach d\n").replace(
         "step 5\n  teach sh\n", ""
     )

@@ -35,7 +35,7 @@ def test_a_step_with_nothing_to_read() -> None:
 
 def test_a_sound_with_one_spelling_only() -> None:
     found = said(ALL_LETTERS + "step 2\n  teach ai\n", "only spelling")
-    assert (3 + 1, "`ai as in rain` is the only spelling taught for this sound (ay of day).") in found
+    assert (3 + 1, "`ai as in rain` is the only spelling you teach for this sound (ay in day).") in found
     with_another = said(ALL_LETTERS + "step 2\n  teach ai\nstep 3\n  teach ay, a-e\n", "only spelling")
     assert not [what for _, what in with_another if "`ai" in what]
 

@@ -28,7 +28,7 @@ from decodecheck.source import SourceText
 
 LESSONS = st.sampled_from(
     [
-        "teach a, t, s", "teach i, n, p", "teach e, o, d, m", "teach sh, ch, th, ng", "teach a-e", "teach ow as in town",
+        "teach p, e, n", "teach t, a, m", "teach i, o, d, s", "teach sh, ch, th, ng", "teach a-e", "teach ow as in town",
         "teach ow as in grow", "teach oo as in moon and book", "teach -s", "teach -ed, -ing", "teach o as in go, at word end",
         "together nk, tion", "structure CVCC", "structure 2 syllables", "tricky said, was", "tricky I, the, a", "teach D, T",
         "teach ff, ll", "teach y as in funny", "teach st, bl", "teach er", "teach le", "teach qu, x",

@@ -6,10 +6,12 @@ import pytest
 
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import DECODABLE, TRICKY
-from decodecheck.insight.naming import odd_part
+from decodecheck.insight.naming import odd_part, step_name
 from decodecheck.insight.overview import SIZES, overview
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.progression.items import choices
+from decodecheck.reports.overview import page
+from decodecheck.reports.page import Display
 
 from .demo import harbour, order_of
 
@@ -44,17 +46,17 @@ def test_the_commonest_words_hold_those_of_a_standard() -> None:
     ("word", "odd"),
     [
         # the sounds are those of any pronouncing dictionary; the familiar words are the project's own
-        ("said", "ai: e of bed"),
-        ("was", "a: o of hot; s: z of zip"),
-        ("of", "f: v of van"),
-        ("one", "o-e: w of win and u of cup"),
-        ("laugh", "au: ar of car; gh: f of fish"),
-        ("put", "u: oo of book"),
-        ("once", "o: w of win and u of cup; c: s of sun"),
-        ("because", "au: o of hot; s: z of zip"),
-        ("she", "e: ee of see"),
-        ("the", "e: er of sister"),
-        ("friend", "ie: e of bed"),
+        ("said", "ai like e in bed"),
+        ("was", "a like o in hot; s like z in zip"),
+        ("of", "f like v in van"),
+        ("one", "o-e like w in win and u in cup"),
+        ("laugh", "au like ar in car; gh like f in fish"),
+        ("put", "u like oo in book"),
+        ("once", "o like w in win and u in cup; c like s in sun"),
+        ("because", "au like o in hot; s like z in zip"),
+        ("she", "e like ee in see"),
+        ("the", "e like er in sister"),
+        ("friend", "ie like e in bed"),
     ],
 )
 def test_the_odd_part_of_a_tricky_word(word: str, odd: str) -> None:
@@ -90,5 +92,31 @@ def test_up_to_a_step() -> None:
 
 def test_key_words_are_everyday_ones() -> None:
     taught = {t.name: t.words for row in overview(harbour(), 27).rows for t in row.taught}
-    assert (taught["o"], taught["u"], taught["th"], taught["ow"]) == (("go",), ("cup",), ("thin", "this"), ("grow",))
+    assert (taught["o"], taught["u"], taught["th"], taught["ow"]) == (("go",), ("sun",), ("thin", "this"), ("grow",))
     assert all(c.key_word for c in choices("th", "southern-british"))
+
+
+def test_key_words_can_be_read_when_they_are_taught_and_stand_once() -> None:
+    order = harbour()
+    judge = Judge(order, order.last)
+    lessons = [t for row in overview(order, 27).rows for t in row.taught]
+    free = [t for t in lessons if t.mention.kind == "correspondence" and " as in " not in t.mention.label]
+    later = {w for t in free for w in t.words if judge.first_steps(w)[0] > t.mention.step}
+    assert not later
+    words = [w for t in lessons for w in t.words]
+    assert sorted(words) == sorted(set(words))
+
+
+def test_a_step_whose_title_has_its_number_is_named_once() -> None:
+    assert step_name(3, "Week 3") == "Week 3"
+    assert step_name(3, "Week 3, autumn") == "Week 3, autumn"
+    assert step_name(3, "autumn") == "3 autumn"
+    assert step_name(2, "2 weeks before half term") == "2 2 weeks before half term"
+    assert step_name(3, "Week 31") == "3 Week 31"
+    assert step_name(3, "") == "Step 3"
+
+
+def test_lessons_of_two_sounds_show_both() -> None:
+    (display,) = [b for b in page(overview(harbour(), 27)).blocks if isinstance(b, Display)]
+    (card,) = [c for c in display.cards if c.name == "Step 15"]
+    assert card.graphemes == (("oo", "spoon"), ("oo", "good"), ("ar", "car"))

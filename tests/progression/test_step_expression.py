@@ -124,8 +124,8 @@ def test_any_text_is_a_step_or_one_clear_message(text: str) -> None:
 def test_groups_of_a_configuration(tmp_path: Path) -> None:
     (tmp_path / "school.progression").write_text(HARBOUR.read_text(encoding="utf-8"), encoding="utf-8")
     (tmp_path / "decodecheck.toml").write_text(
-        'progression = "school.progression"\nstep = 9\n[groups]\nPuffins = "14 also igh as in light"\nTerns = 12\n'
-        '[[texts]]\nfiles = "puffins/*.txt"\ngroup = "Puffins"\n',
+        'progression = "school.progression"\nstep = 9\n[groups]\nLimpets = "14 also igh as in light"\nTerns = 12\n'
+        '[[texts]]\nfiles = "puffins/*.txt"\ngroup = "Limpets"\n',
         encoding="utf-8",
     )
     (tmp_path / "puffins").mkdir()
@@ -136,4 +136,4 @@ def test_groups_of_a_configuration(tmp_path: Path) -> None:
     assert Session().check(str(text)).report.errors == 0
     assert Session().check(str(other)).report.step == 9
     assert Session(group="Terns").check(str(text)).report.step == 12
-    assert Session(group="Puffins").check(str(other)).report.errors == 0
+    assert Session(group="Limpets").check(str(other)).report.errors == 0

@@ -2,7 +2,22 @@
 
 from __future__ import annotations
 
+from functools import cache
+
+from decodecheck.checking.kinds import Context
 from decodecheck.checking.verdict import CAPITAL, DOUBLED, ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker
+from decodecheck.lexicon.lookup import STRETCHED
+from decodecheck.phonics.inventory import inventory
+from decodecheck.phonics.shape_names import in_words
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
+
+RARE = 14
+"""From this cost in the inventory on, no school teaches a correspondence: the word is taught whole."""
+VOWEL_LETTERS = frozenset("aeiouy")
+LONE_S = ("it", "he", "she", "that", "there", "here", "what", "who", "where", "when", "why", "how", "let")
+"""What 's is short for "is", "has" or "us" after."""
+SHORT_FORMS = ("n't", "'ll", "'ve", "'re", "'d", "'m")
 
 
 def when(taught_at: int | None) -> str:
@@ -10,35 +25,105 @@ def when(taught_at: int | None) -> str:
     return f"taught at step {taught_at}" if taught_at else "never taught in this progression"
 
 
+def comes(taught_at: int | None) -> str:
+    """When something is taught, with "that" for what it is."""
+    return f"that comes at step {taught_at}" if taught_at else "this progression never teaches that"
+
+
 def describe(blocker: Blocker) -> str:
-    """What a blocker is, what it says here and when it is taught."""
-    sounds = f" /{''.join(blocker.sounds)}/" if blocker.sounds else ""
-    as_in = f" as in {blocker.as_in}" if blocker.as_in else ""
+    """What a blocker is, what it says here and when it is taught: `the letters ow say /aʊ/ here, as in “town”; ...`."""
     if blocker.cause == EXCEPTED:
-        return f"{blocker.grapheme}{sounds}{as_in} is left out for this group (its class learnt it at step {blocker.taught_at})"
+        return f"{_says(blocker)}; this group has not learnt that (its class did at step {blocker.taught_at})"
     if blocker.cause == ENDING:
-        return f"the ending {blocker.grapheme} (here{sounds or ' silent'}) is {when(blocker.taught_at)}"
+        return f"the ending {blocker.grapheme} is {when(blocker.taught_at)}"
     if blocker.cause == STRUCTURE:
-        return f"the word structure {blocker.grapheme} is {when(blocker.taught_at)}"
+        return f"this word has {in_words(blocker.grapheme)}; {comes(blocker.taught_at)}"
     if blocker.cause == CAPITAL:
         return f"the capital letter {blocker.grapheme} is {when(blocker.taught_at)}"
     if blocker.cause == DOUBLED:
         return f"the doubled letter {blocker.grapheme} is {when(blocker.taught_at)}"
     if blocker.cause == IRREGULAR:
-        return f"{blocker.grapheme} is an irregular spelling here" + (f" ({sounds.strip()})" if sounds else "")
-    says = f"{blocker.grapheme}{sounds}{as_in}" if blocker.sounds else f"silent {blocker.grapheme}{as_in}"
+        return f"{_says(blocker)}; hardly any other word is spelt like that"
     place, step = blocker.elsewhere
     if place:
-        here = f"; elsewhere at step {blocker.taught_at}" if blocker.taught_at else ""
-        return f"{says} is taught only {place} (step {step}){here}"
-    return f"{says} is {when(blocker.taught_at)}"
+        here = f", and elsewhere at step {blocker.taught_at}" if blocker.taught_at else ""
+        return f"{_says(blocker)}; that is taught only {place} (step {step}){here}"
+    return f"{_says(blocker)}; {comes(blocker.taught_at)}"
+
+
+def _says(blocker: Blocker) -> str:
+    """What letters stand for here."""
+    if not blocker.letters and not blocker.sounds:
+        return f"this needs {blocker.grapheme}"
+    single = len(blocker.grapheme) == 1
+    letters = f"the letter{'' if single else 's'} {blocker.grapheme}"
+    as_in = f", as in “{blocker.as_in}”" if blocker.as_in else ""
+    if not blocker.sounds:
+        return f"{letters} {'is' if single else 'are'} silent here{as_in}"
+    return f"{letters} say{'s' * single} /{''.join(blocker.sounds)}/ here{as_in}"
 
 
 def reasons(blockers: tuple[Blocker, ...]) -> str:
-    """All blockers in one sentence."""
-    return "; ".join(describe(b) for b in blockers) + "." if blockers else ""
+    """All blockers, each once, in sentences."""
+    said = dict.fromkeys(map(describe, blockers))
+    return " ".join(f"{text[0].upper()}{text[1:]}." for text in said)
 
 
 def item_text(blocker: Blocker) -> str:
     """How a progression teaches this: ready to paste after `teach`."""
     return f"{blocker.grapheme} as in {blocker.as_in}" if blocker.as_in else blocker.grapheme
+
+
+def is_rare(blocker: Blocker) -> bool:
+    """Is this a correspondence so rare that a word with it is better taught whole (the ach of yacht)?"""
+    kind, *rest = blocker.item.split("|")
+    if kind != "gpc":
+        return False
+    found = inventory().get(rest[0], tuple(rest[1].split("+")) if rest[1] else ())
+    return found is None or found.cost >= RARE
+
+
+def name_of(context: Context) -> str:
+    """The name that a form is, without a possessive 's; "" for a form that is none."""
+    plain = context.plain.replace("’", "'")
+    if not plain[:1].isupper() or plain == "I":
+        return ""
+    plain = plain.removesuffix("'s").removesuffix("'")
+    return plain.capitalize() if plain.isupper() and len(plain) > 1 else plain
+
+
+@cache
+def _sound_words() -> frozenset[str]:
+    return frozenset(r["word"] for r in read_table(rules_folder() / "supplement" / "words.tsv") if r["kind"] == "sound")
+
+
+def sound_word(context: Context) -> str:
+    """The sound-word that a form is: one without a vowel letter, stretched (sploosh, sploooosh), or known as one; else ""."""
+    plain = context.plain.lower()
+    if not plain.isalpha() or len(plain) < 2:
+        return ""
+    known = plain in _sound_words()
+    return plain if known or STRETCHED.search(plain) or VOWEL_LETTERS.isdisjoint(plain) else ""
+
+
+def offers(context: Context) -> str:
+    """What to write for a sound-word or a name, which nobody is asked to replace; "" for other words."""
+    sound = sound_word(context)
+    if sound:
+        return f"If this is a sound-word, add `allow sounds {sound}` to the progression."
+    name = name_of(context)
+    return f"If this is a name, add `allow names {name}` to the progression." if name else ""
+
+
+def instead(context: Context, remedy: str, save_for: int = 0) -> str:
+    """A remedy; for what may be a sound-word that is offered first, and a name is never to be replaced by another word.
+
+    `save_for` is the step at which the word can be read, 0 where there is none.
+    """
+    name = name_of(context)
+    if sound_word(context):
+        return f"{offers(context)} If not: {remedy[0].lower()}{remedy[1:]}"
+    if name:
+        later = f", or save this text for step {save_for}" if save_for else ""
+        return f"If this is a name, add `allow names {name}` to the progression. Or teach it as a tricky word: `tricky {name}`{later}."
+    return remedy

@@ -10,7 +10,7 @@ Example: colonel.
 Instead: use another word, or teach it as a tricky word.
 """
 
-from decodecheck.checking.findings._words import reasons
+from decodecheck.checking.findings._words import instead, reasons
 from decodecheck.checking.kinds import ERROR, Context
 from decodecheck.checking.verdict import Verdict
 
@@ -19,4 +19,5 @@ SEVERITY = ERROR
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    return reasons(verdict.blockers), f"Use another word, or teach it whole: `tricky {context.plain}`."
+    remedy = f"Use another word, or add `tricky {context.plain}` to a step of the progression."
+    return reasons(verdict.blockers), instead(context, remedy)

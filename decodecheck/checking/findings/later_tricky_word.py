@@ -10,7 +10,7 @@ Example: said at step 3 where `tricky said` stands at step 11.
 Instead: use another word, or teach this one sooner.
 """
 
-from decodecheck.checking.findings._words import reasons
+from decodecheck.checking.findings._words import instead
 from decodecheck.checking.kinds import ERROR, Context
 from decodecheck.checking.verdict import Verdict
 
@@ -19,10 +19,8 @@ SEVERITY = ERROR
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    message = f"A tricky word of step {verdict.tricky_at}."
+    message = f"“{context.plain}” is taught as a tricky word at step {verdict.tricky_at}"
     odd = ", ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in verdict.blockers if b.letters and b.sounds)
-    if odd:
-        message += f" Its odd part: {odd}."
-    elif not verdict.blockers:
-        message += reasons(verdict.blockers)
-    return message, f"Use another word, or teach `{context.plain}` by step {context.step}."
+    message += f" (unusual in it: {odd})." if odd else "."
+    remedy = f"Use another word, save this text for step {verdict.tricky_at}, or move the tricky word to step {context.step} or before."
+    return message, instead(context, remedy, verdict.tricky_at or 0)

@@ -9,6 +9,7 @@ Example: Tilda met Zofka.
 Instead: ask the family and pin the reading (`word Niamh = n + ia /iː/ + mh /v/`), or allow the name: `allow names Niamh`.
 """
 
+from decodecheck.checking.findings._words import name_of
 from decodecheck.checking.kinds import WARNING, Context
 from decodecheck.checking.verdict import Verdict
 
@@ -17,7 +18,8 @@ SEVERITY = WARNING
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    name = context.form.replace("’", "'").removesuffix("'s")
-    pin = context.guess.pin if context.guess and name == context.form else f"word {name} = ..."
-    remedy = f"Write `allow names {name}`; or ask the family how it is said and pin that, in this form: `{pin}`"
-    return "A name that is not in the lexicon.", remedy
+    name = name_of(context)
+    remedy = f"Add `allow names {name}` to the progression."
+    if context.guess and name == context.form:
+        remedy += f" Or ask the family how it is said and add that (correct the sounds first): `{context.guess.pin}`"
+    return f"decodecheck does not know the name “{name}”.", remedy

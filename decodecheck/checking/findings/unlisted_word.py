@@ -9,26 +9,23 @@ Example: Zog, flumped.
 Instead: check it by eye, and pin its reading in the progression: `word Zog = z + o + g`.
 """
 
-import re
-
-from decodecheck.checking.findings._words import reasons
+from decodecheck.checking.findings._words import offers, sound_word
 from decodecheck.checking.kinds import WARNING, Context
 from decodecheck.checking.verdict import Verdict
-
-VOWELS = re.compile("[aeiouy]")
 
 SEVERITY = WARNING
 
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    message = "Not in the lexicon, so its sounds are not known."
-    guess = context.guess
-    if guess:
-        message += f" From its spelling alone it may be {guess.graphemes} /{guess.ipa}/"
-        message += f"; then {reasons(guess.blockers)}" if guess.blockers else ", which can be read at this step."
+    message = f"decodecheck does not know “{context.plain}”, so it cannot say how it sounds."
     if verdict.tricky_at:
-        message += f" A tricky word of step {verdict.tricky_at}."
-    pin = guess.pin if guess else f"word {context.form} = ..."
-    sound = f", or for a sound-word `allow sounds {context.plain}`" if not VOWELS.search(context.plain) else ""
-    return message, f"Check it by eye. To settle it, write into the progression, mended if need be: `{pin}`{sound}"
+        message += f" It is taught as a tricky word at step {verdict.tricky_at}."
+    offered = offers(context)
+    if sound_word(context) or not context.guess:
+        return message, offered or f"Read it yourself. If it is to be known whole, add `tricky {context.plain}`."
+    ask = "If not, read it" if offered else "Read it"
+    todo = (
+        f"{ask} yourself; to settle it, add this to the progression (correct the sounds first): `{context.guess.pin}`"
+    )
+    return message, f"{offered} {todo}".strip()

@@ -19,4 +19,6 @@ SEVERITY = ERROR
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    return reasons(verdict.blockers), "Keep it for that step, or print the text without this capital."
+    return reasons(
+        verdict.blockers
+    ), "Save this text for that step, or move the word away from the start of the sentence."

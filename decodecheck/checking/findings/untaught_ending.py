@@ -11,7 +11,7 @@ Example: jumped at a step before `teach -ed`.
 Instead: use the word without its ending, or keep the text for that step.
 """
 
-from decodecheck.checking.findings._words import reasons
+from decodecheck.checking.findings._words import LONE_S, SHORT_FORMS, reasons
 from decodecheck.checking.kinds import ERROR, Context
 from decodecheck.checking.verdict import Verdict
 
@@ -20,11 +20,22 @@ SEVERITY = ERROR
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    first = verdict.blockers[0]
-    remedy = f"Use the word without {first.grapheme}"
-    remedy += (
-        f", or keep it for step {first.taught_at}."
-        if first.taught_at
-        else f", or write `teach {first.grapheme}` into the progression."
+    endings = list(dict.fromkeys(b.grapheme for b in verdict.blockers))
+    never = [b.grapheme for b in verdict.blockers if not b.taught_at]
+    then = (
+        f"add `teach {', '.join(dict.fromkeys(never))}` to the progression"
+        if never
+        else f"save this text for step {max(b.taught_at or 0 for b in verdict.blockers)}"
     )
-    return reasons(verdict.blockers), remedy
+    return reasons(verdict.blockers), f"{_instead(context.plain.lower(), endings)}, or {then}."
+
+
+def _instead(word: str, endings: list[str]) -> str:
+    """What to use in place of a word with endings that are not taught."""
+    base = word.replace("’", "'").removesuffix("'s")
+    if len(endings) == 1 and (endings[0] in SHORT_FORMS or (endings[0] == "'s" and base in LONE_S)):
+        return "Write the short form in full (it is, did not)"
+    if len(endings) > 1 or endings[0] in ("-er", "-est", "-y", "-ly"):
+        # without its ending a farmer is a farm
+        return "Use another word"
+    return f"Use the word without {endings[0]}"

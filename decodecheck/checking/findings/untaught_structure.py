@@ -20,6 +20,5 @@ SEVERITY = ERROR
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
     steps = [b.taught_at for b in verdict.blockers if b.taught_at]
-    return reasons(
-        verdict.blockers
-    ), f"Use a word of a simpler structure, or keep it for step {max(steps, default=context.step)}."
+    then = f"save this text for step {max(steps)}" if steps else "wait with it"
+    return reasons(verdict.blockers), f"Use a shorter word, or {then}."

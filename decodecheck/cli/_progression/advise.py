@@ -42,7 +42,8 @@ def command(file: str, texts: str | None, most: int) -> int:
         click.echo(f"Every word {where} can be read at the last step.")
     else:
         click.echo(
-            f"Never readable, {where}, the most frequent first; teach them as tricky words, or a lesson for them:"
+            f"No step makes these words readable ({where}, the most frequent first). Teach them as tricky words, "
+            "or teach what stands behind them:"
         )
         for found in shown:
             times = f"{count(found.times, 'time')}, " if texts is not None else ""

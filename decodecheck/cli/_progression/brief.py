@@ -14,7 +14,8 @@ from decodecheck.cli._options import page_options, step_options
 def command(file: str, step: str | None, group: str | None, form: str | None, output: str | None) -> int:
     """Print one page for authors who write for a step.
 
-    Graphemes with key words, tricky words, structures and endings, the commonest usable words by word class, and what to avoid.
+    What is new at the step, graphemes with key words, tricky words, structures and endings, common usable words by word class,
+    and what to avoid.
     """
     from decodecheck.api import Session
     from decodecheck.cli._pages import put_out, tell_notes

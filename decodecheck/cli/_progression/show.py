@@ -19,8 +19,9 @@ def command(
 ) -> int:
     """Show a progression FILE step by step, up to --step.
 
-    What is taught with key words, tricky words with their odd part, how many of the commonest words become decodable, lessons
-    that are easily confused, and what a published standard has beyond it.
+    A sheet for the wall with graphemes, key words and tricky words. Then sheets for the teacher: how many of the commonest words
+    become readable, what is unusual in the tricky words, lessons that are easily confused, and what a published standard has
+    beyond it.
     """
     from decodecheck.api import Session
     from decodecheck.cli._pages import put_out, tell_notes

@@ -26,6 +26,7 @@ class CompileHook(BuildHookInterface[Any]):
 
             rules, target = root / "rules", compiled_folder()
             if not is_current(rules, target):
+                self.app.display_info("decodecheck: compiling the lexicon; this takes a minute or two")
                 compile_lexicon(rules, target)
         finally:
             sys.path.remove(str(root))

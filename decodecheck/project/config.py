@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import os
-import re
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import lru_cache
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
+from decodecheck.project.patterns import LONGEST, PathPattern
+from decodecheck.project.toml_places import Places
 from decodecheck.source import read_text, shown
 
 NAME = "decodecheck.toml"
@@ -26,14 +27,14 @@ class TextRule:
 
     pattern: str
     step: Wanted | None
-    regex: re.Pattern[str]
+    paths: PathPattern
 
 
 @dataclass(frozen=True, slots=True)
 class Settled:
     """The sense of a word that somebody settled by hand: in which files, in which line (0: everywhere), which sense."""
 
-    regex: re.Pattern[str]
+    paths: PathPattern
     word: str
     line: int
     sense: str
@@ -65,7 +66,7 @@ class Config:
     def sense_of(self, path: Path) -> Callable[[str, int], str] | None:
         """The senses settled by hand for one text, as a function of word and line; None where there are none."""
         relative = self._relative(path)
-        mine = [s for s in self.settled if relative is not None and s.regex.match(relative)]
+        mine = [s for s in self.settled if relative is not None and s.paths.match(relative)]
         if not mine:
             return None
 
@@ -86,13 +87,13 @@ class Config:
         if relative is None:
             return self.step
         for rule in self.rules:
-            match = rule.regex.match(relative)
+            match = rule.paths.match(relative)
             if match and rule.step:
                 return rule.step
             if match:
                 named = shown(str(path))
-                at = named.rfind(relative[match.start("step") :])
-                return Wanted(match["step"], named, 0, max(0, at) + 1, named)
+                at = named.rfind(relative[match.at :])
+                return Wanted(match.step, named, 0, max(0, at) + 1, named)
         return self.step
 
 
@@ -118,10 +119,10 @@ def read_config(path: str) -> Config:
         raise UserError(explain_toml(name, text, str(error))) from None
     problems: list[Problem] = []
 
-    shown_lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    places = Places(name, text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))
 
     def complain(key: str, what: str, todo: str, table: int = 0) -> None:
-        line, column, excerpt = _find(shown_lines, key, table)
+        line, column, excerpt = places.find(key, table)
         problems.append(Problem(name, what, todo, line, column, excerpt, len(key)))
 
     for key in data:
@@ -135,7 +136,6 @@ def read_config(path: str) -> Config:
     if progression == "":
         complain("progression", "`progression` is empty.", 'Write for instance: progression = "school.progression"')
     step = _step(data.get("step"), "step", complain)
-    places = _Places(name, shown_lines)
     groups = _groups(data.get("groups", {}), complain, places)
     rules = []
     texts = data.get("texts", [])
@@ -164,6 +164,9 @@ def read_config(path: str) -> Config:
                 complain("group", what, todo, nth)
                 continue
             given = groups[table["group"]]
+        if len(pattern) > LONGEST:
+            complain(pattern, "This pattern is longer than any path.", "Write a shorter one.", nth)
+            continue
         if given is None and "{step}" not in pattern:
             complain(
                 pattern,
@@ -172,7 +175,7 @@ def read_config(path: str) -> Config:
                 nth,
             )
             continue
-        rules.append(TextRule(pattern, given, _pattern(pattern)))
+        rules.append(TextRule(pattern, given, PathPattern(pattern)))
     settled = _settled(data.get("settled", []), complain)
     pipeline = data.get("pipeline")
     if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
@@ -188,34 +191,7 @@ def read_config(path: str) -> Config:
     return Config(Path(path), where, general, tuple(rules), settled, pipeline, groups)
 
 
-@dataclass(frozen=True, slots=True)
-class _Places:
-    """Where the values of a file stand."""
-
-    name: str
-    lines: list[str]
-
-    def wanted(self, key: str, value: str, table: int) -> Wanted:
-        """A step expression with its place: the value of a key at the top (table 0) or in the nth [[texts]]."""
-        line, column, excerpt = _find(self.lines, key, table)
-        return self._at(value, line, column, excerpt)
-
-    def in_groups(self, key: str, value: str) -> Wanted:
-        """A step expression under [groups]."""
-        inside = False
-        for number, line in enumerate(self.lines, 1):
-            if line.lstrip().startswith("["):
-                inside = re.match(r"\s*\[\s*groups\s*\]", line) is not None
-            if inside and re.match(rf"\s*([\"']?){re.escape(key)}\1\s*=", line):
-                return replace(self._at(value, number, 1, line), group=key)
-        return Wanted(value, self.name, group=key)
-
-    def _at(self, value: str, line: int, column: int, excerpt: str) -> Wanted:
-        at = excerpt.find(value, excerpt.find("=") + 1)
-        return Wanted(value, self.name, line, at + 1 if at >= 0 else column, excerpt)
-
-
-def _groups(table: object, complain: Callable[..., None], places: _Places) -> dict[str, Wanted]:
+def _groups(table: object, complain: Callable[..., None], places: Places) -> dict[str, Wanted]:
     """The table [groups]: a step expression by the name of a group."""
     if not isinstance(table, dict):
         complain("groups", "`groups` is not a table.", 'Write [groups], and below it for instance: Puffins = "14"')
@@ -248,7 +224,10 @@ def _settled(tables: object, complain: Callable[..., None]) -> tuple[Settled, ..
                 'Write for instance: word = "read", sense = "past", line = 12',
             )
             continue
-        found.append(Settled(_pattern(files), word.lower(), line, sense))
+        if len(files) > LONGEST:
+            complain(files, "This pattern is longer than any path.", "Write a shorter one.")
+            continue
+        found.append(Settled(PathPattern(files), word.lower(), line, sense))
     return tuple(found)
 
 
@@ -264,50 +243,6 @@ def _step(value: object, key: str, complain: Callable[..., None], table: int = 0
 def _hint(key: str, known: tuple[str, ...]) -> str:
     close = nearest(key, list(known), most=1)
     return f"Did you mean `{close[0]}`?" if close else "Its keys are: " + ", ".join(known) + "."
-
-
-def _find(lines: list[str], key: str, table: int) -> tuple[int, int, str]:
-    """Line, column and text of a key, or of a pattern's text, at the top (table 0) or in the nth [[texts]]; [[texts]] itself
-    where the key is not there."""
-    now = head = 0
-    for number, line in enumerate(lines, 1):
-        if re.match(r"\s*\[\[\s*texts\s*\]\]", line):
-            now += 1
-            head = number if now == table else head
-        elif re.match(r"\s*\[\[", line) and f"[{key}]" in line:
-            return number, line.index(key) + 1, line
-        if now != table or line.lstrip().startswith("#"):
-            continue
-        if key == "texts" and re.match(r"\s*\[\s*texts\s*\]", line):
-            return number, line.index("texts") + 1, line
-        if re.match(rf"\s*(\"?){re.escape(key)}\1\s*=", line):
-            return number, line.index(key) + 1, line
-        if key not in (*KEYS, *TEXT_KEYS) and f'"{key}"' in line:
-            return number, line.index(key) + 1, line
-    if head:
-        return head, lines[head - 1].index("texts") + 1, lines[head - 1]
-    return 1, 1, lines[0]
-
-
-def _pattern(pattern: str) -> re.Pattern[str]:
-    """A path pattern as a regular expression: * within a folder, ** across folders, ? one character, {step} a number."""
-    out = []
-    named = False
-    for part in re.split(r"(\*\*/|\*\*|\*|\?|\{step\})", PurePosixPath(pattern).as_posix()):
-        if part == "**/":
-            out.append("(?:.*/)?")
-        elif part == "**":
-            out.append(".*")
-        elif part == "*":
-            out.append("[^/]*")
-        elif part == "?":
-            out.append("[^/]")
-        elif part == "{step}":
-            out.append(r"(?P<step>\d+)" if not named else r"(?P=step)")
-            named = True
-        else:
-            out.append(re.escape(part))
-    return re.compile("".join(out) + r"\Z")
 
 
 def _shown(path: str) -> str:

@@ -12,6 +12,7 @@ from pathlib import Path
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
 from decodecheck.project.patterns import LONGEST, PathPattern
+from decodecheck.project.toml_mistakes import explain_toml, too_deep, unparsed
 from decodecheck.project.toml_places import Places
 from decodecheck.source import read_text, shown
 
@@ -111,12 +112,15 @@ def read_config(path: str) -> Config:
     """Read one configuration file. Raises UserError with every mistake in it."""
     text = read_text(_shown(path)).text
     name = _shown(path)
+    deep = too_deep(name, text)
+    if deep:
+        raise UserError(deep)
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        from decodecheck.project.toml_mistakes import explain_toml
-
         raise UserError(explain_toml(name, text, str(error))) from None
+    except (RecursionError, ValueError) as error:
+        raise UserError(unparsed(name, text, error)) from None
     problems: list[Problem] = []
 
     places = Places(name, text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))

@@ -336,7 +336,9 @@ def advise_many_steps(folder: Path, size: int) -> list[str]:
 @kind
 def compare_many_steps(folder: Path, size: int) -> list[str]:
     (folder / "before.progression").write_text(_steps(size), encoding="utf-8")
-    return progression(folder, _steps(size).replace("teach ai", "teach oa"), "compare", str(folder / "before.progression"))
+    return progression(
+        folder, _steps(size).replace("teach ai", "teach oa"), "compare", str(folder / "before.progression")
+    )
 
 
 @kind
@@ -359,7 +361,9 @@ def includes_in_a_row(folder: Path, size: int) -> list[str]:
     count = max(2, min(900, size // 1100))
     for n in range(count):
         (folder / f"part{n}.progression").write_text("", encoding="utf-8")
-    return progression(folder, "step 1\n  teach a\n" + "".join(f'include "part{n}.progression"\n' for n in range(count)))
+    return progression(
+        folder, "step 1\n  teach a\n" + "".join(f'include "part{n}.progression"\n' for n in range(count))
+    )
 
 
 @kind
@@ -439,7 +443,7 @@ def toml_brackets(folder: Path, size: int) -> list[str]:
 
 @kind
 def toml_quotation_marks(folder: Path, size: int) -> list[str]:
-    return configured(folder, "step = " + repeated("\\\"", size) + "\n")
+    return configured(folder, "step = " + repeated('\\"', size) + "\n")
 
 
 @kind
@@ -550,7 +554,9 @@ def sheet_of_rows_that_repeat(folder: Path, size: int) -> list[str]:
 
 @kind
 def sheet_of_rows_that_repeat_elsewhere(folder: Path, size: int) -> list[str]:
-    return started(folder, "plan.csv", HEADER + "".join(f"{n % 9000 + 1},ai,rain,\n" for n in range(max(1, size // 14))))
+    return started(
+        folder, "plan.csv", HEADER + "".join(f"{n % 9000 + 1},ai,rain,\n" for n in range(max(1, size // 14)))
+    )
 
 
 @kind

@@ -15,6 +15,10 @@ from decodecheck.progression.mistakes import explain_mistake
 from decodecheck.progression.syntax import Line, Part, Shape, Source, Statement, Text
 
 
+MOST_EXPLAINED = 120
+"""Lines that cannot be read whose mistake is looked for; more than are told (`many.MOST`)."""
+
+
 @cache
 def parser(start: str = "start") -> Lark:
     """The LALR parser of one statement, or of what another rule of the grammar describes."""
@@ -24,7 +28,8 @@ def parser(start: str = "start") -> Lark:
 
 def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
     """All statements of a progression file, and what is wrong with the lines that have none."""
-    lines, problems = [], []
+    lines: list[Line] = []
+    problems: list[Problem] = []
     raw = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     if raw and raw[-1] == "":
         raw.pop()
@@ -35,7 +40,12 @@ def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
             try:
                 statement = parse_statement(body)
             except UnexpectedInput as error:
-                problems.append(explain_mistake(parser(), path, number, line, _straight(body), error))
+                if len(problems) < MOST_EXPLAINED:
+                    problems.append(explain_mistake(parser(), path, number, line, _straight(body), error))
+                else:
+                    # to say what is wrong takes a hundred times as long as to read a line
+                    column = len(body) - len(body.lstrip()) + 1
+                    problems.append(Problem(path, "This line cannot be read.", "", number, column, line))
         lines.append(Line(number, statement, comment))
     return Source(path, tuple(lines), tuple(raw)), problems
 

@@ -15,6 +15,7 @@ from decodecheck.errors import UserError
 @click.option("--check", "only_check", is_flag=True, help="Write nothing; exit code 1 if the file would change.")
 def command(file: str, only_check: bool) -> int:
     """Rewrite a progression FILE in its canonical form (- : from standard input to standard output)."""
+    from decodecheck.progression.many import first_of
     from decodecheck.progression.parse import parse
     from decodecheck.progression.printer import print_source
     from decodecheck.project.write import write_safely
@@ -23,7 +24,7 @@ def command(file: str, only_check: bool) -> int:
     text = read_text(file)
     source, problems = parse(text.text, text.path)
     if problems:
-        raise UserError(*problems)
+        raise UserError(*first_of(problems))
     formatted = print_source(source)
     if file == "-":
         sys.stdout.write(formatted)

@@ -6,6 +6,7 @@ import csv
 import io
 import stat
 from dataclasses import dataclass
+from datetime import datetime, time
 from pathlib import Path
 
 from decodecheck.documents.workbook_limits import check_package
@@ -147,4 +148,6 @@ def _shown(value: object) -> str:
         return ""
     if isinstance(value, float) and value.is_integer():
         return str(int(value))
+    if isinstance(value, datetime) and value.time() == time():
+        return value.date().isoformat()
     return str(value).strip()

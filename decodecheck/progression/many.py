@@ -16,4 +16,7 @@ def first_of(problems: Sequence[Problem]) -> list[Problem]:
         return list(problems)
     rest = len(problems) - MOST
     more = "One more mistake is not shown." if rest == 1 else f"{rest:,} more mistakes are not shown."
-    return [*problems[:MOST], Problem(problems[0].path, more, "Mend the ones above first; often the rest goes with them.")]
+    return [
+        *problems[:MOST],
+        Problem(problems[0].path, more, "Mend the ones above first; often the rest goes with them."),
+    ]

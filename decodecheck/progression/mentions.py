@@ -15,7 +15,7 @@ from decodecheck.phonics.inventory import inventory, together
 from decodecheck.phonics.sounds import ACCENTS, Sound, lexicon_of
 from decodecheck.progression import items, syntax
 from decodecheck.progression.order import Mention, TeachingOrder
-from decodecheck.progression.swapped import nearest_name
+from decodecheck.progression.swapped import nearest_name, swapped
 from decodecheck.progression.syntax import Item, Shape, Source, Text
 
 NO_WORD = re.compile(r"^[\W\d_]+|[\W\d_]+$")
@@ -186,9 +186,9 @@ class Mentions(ABC):
             return
         if rows:
             options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent))
-            self._problem(
-                source, number, item.name, f"`{name}` alone does not say which sound is taught.", f"Write {options}."
-            )
+            turned = [g for g in swapped(name) if any(c.bare == "yes" for c in inventory().by_grapheme.get(g, ()))]
+            todo = f"Is `{turned[0]}` meant? If not, write {options}." if turned else f"Write {options}."
+            self._problem(source, number, item.name, f"`{name}` alone does not say which sound is taught.", todo)
             return
         self._unknown(source, number, item.name)
 

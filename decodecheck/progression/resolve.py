@@ -101,7 +101,9 @@ class _Resolver(Mentions):
             whole = target.resolve()
         except (OSError, RuntimeError, ValueError):  # a loop of links, or a sign that no path has
             self.unread = True
-            self._problem(source, number, statement.path, "The included file cannot be used: This is no path.", "Check the path.")
+            self._problem(
+                source, number, statement.path, "The included file cannot be used: This is no path.", "Check the path."
+            )
             return
         if whole in self.open_files:
             itself = whole == self.open_files[-1]

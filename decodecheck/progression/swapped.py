@@ -12,5 +12,10 @@ def nearest_name(name: str, known: list[str], *, most: int = 3) -> list[str]:
     """The known names closest to one, best first; those with two neighbouring letters the other way round before all others."""
     if len(name) > LONGEST:
         return nearest(cut(name, LONGEST), known, most=most)
-    turned = {name[:i] + name[i + 1] + name[i] + name[i + 2 :] for i in range(len(name) - 1)} - {name}
+    turned = swapped(name)
     return list(dict.fromkeys([*(k for k in known if k in turned), *nearest(name, known, most=most)]))[:most]
+
+
+def swapped(name: str) -> list[str]:
+    """A name with two neighbouring letters the other way round, at each place where that makes a difference."""
+    return [name[:i] + name[i + 1] + name[i] + name[i + 2 :] for i in range(len(name) - 1) if name[i] != name[i + 1]]

@@ -45,6 +45,8 @@ def command(file: str, origin: str | None, title: str | None, accent: str | None
     started = start(origin, title, accent)
     if file == "-":
         click.echo(started.text, nl=False)
+        if started.understood:
+            click.echo(started.understood, err=True)
         return 0
     write_safely(Path(file), started.text)
     if started.understood:

@@ -14,7 +14,6 @@ from decodecheck.progression import syntax
 from decodecheck.progression.mistakes import explain_mistake
 from decodecheck.progression.syntax import Line, Part, Shape, Source, Statement, Text
 
-
 MOST_EXPLAINED = 120
 """Lines that cannot be read whose mistake is looked for; more than are told (`many.MOST`)."""
 

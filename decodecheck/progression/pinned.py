@@ -13,7 +13,6 @@ from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import Sound, plain_ipa, project, sound_codes
 from decodecheck.progression.syntax import Text, Word
 
-
 LONGEST_IPA = 40
 """Characters between slashes; no grapheme has more than three sounds."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from pathlib import Path
 
 import pytest
@@ -46,7 +47,7 @@ def test_the_number_that_is_meant_is_asked_for() -> None:
 def test_what_is_left_rises_and_no_less_could_be_taken_out(numbers: list[int]) -> None:
     odd = {o.at for o in out_of_order(numbers)}
     left = [n for at, n in enumerate(numbers) if at not in odd]
-    assert all(a < b for a, b in zip(left, left[1:]))
+    assert all(a < b for a, b in itertools.pairwise(left))
     # the source: the length of a longest increasing subsequence, by its textbook recurrence
     lengths: list[int] = []
     for at, n in enumerate(numbers):

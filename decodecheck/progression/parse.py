@@ -67,17 +67,23 @@ def parse_step_expression(text: str) -> syntax.StepExpression:
 
 
 def _straight(body: str) -> str:
-    """Straight apostrophes and plain spaces outside quotation marks; as long as it was."""
+    """Straight apostrophes and plain spaces outside quotation marks, and straight quotation marks for curly ones, which word
+    processors put in, where there are no others; as long as it was."""
+    if '"' not in body:
+        body = body.translate(_CURLY)
     parts = body.split('"')
     for i in range(0, len(parts), 2):
         parts[i] = parts[i].replace("\u2019", "'").replace("\u2018", "'").replace("\u00a0", " ").replace("\u202f", " ")
     return '"'.join(parts)
 
 
+_CURLY = str.maketrans("\u201c\u201d\u201e", '"""')
+
+
 def split_comment(line: str) -> tuple[str, str]:
     """A line without its comment, and the comment without its sign; a # inside quotes is none."""
     quoted = False
-    for i, character in enumerate(line):
+    for i, character in enumerate(line if '"' in line else line.translate(_CURLY)):
         if character == '"':
             quoted = not quoted
         elif character == "#" and not quoted:

@@ -95,3 +95,26 @@ def test_a_word_of_more_letters_than_any_is_no_tricky_word() -> None:
 def test_a_pinned_sound_of_many_letters_is_refused() -> None:
     _, problems = resolve(f"step 1\n  teach p\nword pa = p + a /{'iː' * 500}/\n", "x")
     assert [p.what for p in problems] == ["That is more than one grapheme says."]
+
+
+# The source: what a teacher who writes one statement after another means.
+@pytest.mark.parametrize(
+    ("line", "what", "column"),
+    [
+        ("teach a tricky the", "`tricky` opens a statement of its own.", 9),
+        ("tricky the, teach a", "`teach` opens a statement of its own.", 13),
+        ("step 3 teach n", "`teach` opens a statement of its own.", 8),
+        ("capitals from step 3 teach t", "`teach` opens a statement of its own.", 22),
+        ("teach a as in cat, step 4", "`step` opens a statement of its own.", 20),
+        ("teach oo as in spoon and good p, e", "There is no comma between `good` and `p`.", 31),
+        ("tricky the step", "Something stands between two words without a comma.", 12),
+    ],
+)
+def test_a_second_statement_and_a_missing_comma_are_named(line: str, what: str, column: int) -> None:
+    _, problems = resolve(f"step 1\n{line}\nteach p\n", "x")
+    assert (problems[0].what, problems[0].column) == (what, column)
+
+
+def test_curly_quotation_marks_are_read(tmp_path: Path) -> None:
+    order, problems = resolve("progression “Harbour # Lane”\nstep 1 „autumn“  # first\n  teach p\n", "x")
+    assert not problems and order.name == "Harbour # Lane"

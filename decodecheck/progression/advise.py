@@ -7,7 +7,6 @@ from decodecheck.lexicon.lookup import Lookup
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.slips import likely_meant
 
-
 MOST_MEANT = 3
 """Words that are offered in place of one."""
 

@@ -26,7 +26,7 @@ HARBOUR = ROOT / "corpora_demo" / "harbour-lane.progression"
 WHOLE = 1_000_000
 LIMIT = 1.3
 FLOOR = 0.4
-PATIENCE = 100
+PATIENCE = 60
 """Seconds after which a run counts as one that never ends."""
 Kind = Callable[[Path, int], list[str]]
 """Writes an input of about so many bytes into a folder, and gives the arguments of the command to run on it."""

@@ -16,6 +16,7 @@ from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import lexicon_of, plain_ipa
 from decodecheck.progression import items
+from decodecheck.progression.many import MOST
 from decodecheck.progression.resolve import resolve
 
 ROOM = 88
@@ -81,7 +82,8 @@ def draft(rows: Sequence[Row], title: str, accent: str) -> tuple[str, list[Probl
     text, origin = _written(title, accent, statements)
     for problem in resolve(text, "draft")[1] if steps else ():
         if not problem.note:
-            problems.append(_at_its_piece(problem, origin.get(problem.line)))
+            # to find a token in a cell takes time, and only the first problems are told
+            problems.append(_at_its_piece(problem, origin.get(problem.line), len(problems) < 2 * MOST))
     places: dict[tuple[str, int], int] = {}
     for row in rows:
         for piece in (row.step, row.items, row.words, row.tricky):
@@ -314,10 +316,12 @@ def _step(number: int, name: str) -> str:
     return f'step {number} "{name}"' if name else f"step {number}"
 
 
-def _at_its_piece(problem: Problem, statement: _Statement | None) -> Problem:
+def _at_its_piece(problem: Problem, statement: _Statement | None, exact: bool) -> Problem:
     """A problem of the written line, told at the cell or line it came from."""
     if statement is None:
         return problem
+    if not exact:
+        return statement.piece.problem(problem.what, problem.todo)
     token = problem.excerpt[problem.column - 1 : problem.column - 1 + problem.width]
     before = problem.excerpt[: problem.column - 1]
     piece = statement.words if " as in " in before and token in statement.words.text else statement.piece

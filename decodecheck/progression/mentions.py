@@ -23,7 +23,8 @@ NO_WORD = re.compile(r"^[\W\d_]+|[\W\d_]+$")
 LONGEST_WORD = 200
 """As `documents/words.py` has it."""
 MOST_HINTS = 200
-"""Unknown names for which others are looked for that are like them; more than are told (`many.MOST`)."""
+"""Mistakes of which more is said than what they are: for unknown names, others are looked for that are like them. More than are
+told (`many.MOST`)."""
 NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five"}
 ALONE = {
     "capital": ("is a capital letter", "needs", "is"),
@@ -44,7 +45,7 @@ class Mentions(ABC):
     by_key: dict[str, list[int]]
     """The places in the order's mentions of those that hold an item."""
     unknown: int
-    """How many names were not known so far."""
+    """How many names were not known, or were taught again, so far."""
 
     @abstractmethod
     def _problem(
@@ -310,7 +311,12 @@ class Mentions(ABC):
         first = self.order.mentions[earlier[0]]
         where = f"in line {first.line}" if first.path == source.path else f"in {first.path}, line {first.line}"
         same = "" if first.label == label else f" as `{first.label}`"
-        if same and not _everywhere(label.split()[0], sounds, [s for place in earlier for s in self.named[place]]):
+        self.unknown += 1
+        if (
+            same
+            and self.unknown <= MOST_HINTS
+            and not _everywhere(label.split()[0], sounds, [s for place in earlier for s in self.named[place]])
+        ):
             same += ", the same in this accent"
         self._problem(
             source,

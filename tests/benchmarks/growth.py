@@ -26,7 +26,7 @@ HARBOUR = ROOT / "corpora_demo" / "harbour-lane.progression"
 WHOLE = 1_000_000
 LIMIT = 1.3
 FLOOR = 0.4
-PATIENCE = 60
+PATIENCE = 240
 """Seconds after which a run counts as one that never ends."""
 Kind = Callable[[Path, int], list[str]]
 """Writes an input of about so many bytes into a folder, and gives the arguments of the command to run on it."""
@@ -188,7 +188,7 @@ def progression(folder: Path, body: str, *command: str) -> list[str]:
 
 @kind
 def name_of_many_words(folder: Path, size: int) -> list[str]:
-    return progression(folder, "step 1\n  teach a\nallow names " + repeated("Tilda ", size) + "\n")
+    return progression(folder, "step 1\n  teach a\nallow names " + counted("T{w} ", size) + "\n")
 
 
 @kind

@@ -14,6 +14,7 @@ import sys
 import time
 from pathlib import Path
 
+from tests.benchmarks import growth
 from tests.benchmarks.corpus import STORIES, drawn
 
 ROOT = Path(__file__).parents[2]
@@ -197,6 +198,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))
+    FAILED.extend(growth.table(list(growth.KINDS)))
     print(f"this process peaked at {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MiB")
     return int(bool(FAILED))
 

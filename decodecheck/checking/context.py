@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from decodecheck.resources import rules_folder
-from decodecheck.tables import read_table
+from decodecheck.tables import Row, read_each, read_table
 
 LEAD = 2.0
 """A sense is chosen where it leads the next by at least so many votes."""
@@ -24,6 +24,9 @@ QUOTE = re.compile(r"[\"“”]|(?<!\w)[‘'](?=\w)|(?<=[,.!?…—–-])[’'](
 """A quotation mark, not an apostrophe: what is said and who says it are apart ("Read it!" said Omar)."""
 BESIDE = ("plural", "not-past-form", "not-ly")
 """Classes that mend an option (see the head of rules.tsv); their words count as noun-like all the same."""
+OPTIONS = frozenset(("start", "end", "plural", "past-form", "ing", "ly", "noun-like", "name", "comma"))
+"""What a rule may ask for that is no class of words."""
+VOTE = re.compile(r"([A-Z]+)([+-]\d+(?:\.\d+)?)")
 OWN = 99
 """The offset of the word itself."""
 
@@ -115,24 +118,38 @@ class _Rule:
 
 @cache
 def _rules() -> tuple[_Rule, ...]:
-    found = []
-    for row in read_table(rules_folder() / "context" / "rules.tsv"):
-        conditions = []
-        for part in row["where"].split(" "):
-            place, _, options = part.lstrip("!").partition("=")
-            offset = 0 if place == "far" else OWN if place == "own" else int(place)
-            conditions.append(_Condition(offset, tuple(options.split("|")), part.startswith("!")))
-        votes = [re.match(r"([A-Z]+)([+-][\d.]+)\Z", vote) for vote in row["votes"].split(" ")]
-        found.append(_Rule(tuple(conditions), tuple((v[1], float(v[2])) for v in votes if v)))
-    return tuple(found)
+    return tuple(read_each(rules_folder() / "context" / "rules.tsv", _rule))
+
+
+def _rule(row: Row) -> _Rule:
+    """One rule. Raises ValueError for what stands for nothing: it would be passed over in silence, or stop a check midway."""
+    conditions = []
+    for part in row["where"].split(" "):
+        place, _, options = part.lstrip("!").partition("=")
+        offset = 0 if place == "far" else OWN if place == "own" else int(place)
+        for option in options.split("|"):
+            if option not in OPTIONS and option not in _classes() and not re.fullmatch('"[^"]+"', option):
+                raise ValueError(f"{option!r} is no class of words")
+        conditions.append(_Condition(offset, tuple(options.split("|")), part.startswith("!")))
+    votes = []
+    for vote in row["votes"].split(" "):
+        found = VOTE.fullmatch(vote)
+        if not found:
+            raise ValueError(f"{vote!r} is no vote")
+        votes.append((found[1], float(found[2])))
+    return _Rule(tuple(conditions), tuple(votes))
 
 
 @cache
 def _cues() -> dict[str, tuple[tuple[str, float, tuple[str, ...]], ...]]:
     found: dict[str, list[tuple[str, float, tuple[str, ...]]]] = {}
-    for row in read_table(rules_folder() / "context" / "cues.tsv"):
-        found.setdefault(row["word"], []).append((row["sense"], float(row["weight"]), tuple(row["words"].split(" "))))
-    return {word: tuple(cues) for word, cues in found.items()}
+    for word, sense, weight, cues in read_each(rules_folder() / "context" / "cues.tsv", _cue):
+        found.setdefault(word, []).append((sense, weight, cues))
+    return {word: tuple(own) for word, own in found.items()}
+
+
+def _cue(row: Row) -> tuple[str, str, float, tuple[str, ...]]:
+    return row["word"], row["sense"], float(row["weight"]), tuple(row["words"].split(" "))
 
 
 def choose(word: str, around: Neighbours, choices: Sequence[Choice], tag: str = "") -> str | None:

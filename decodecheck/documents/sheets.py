@@ -5,13 +5,17 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import dataclass
+from datetime import datetime, time
 from pathlib import Path
 
-from decodecheck.errors import Problem, UserError
+from decodecheck.documents.workbook_limits import check_package
+from decodecheck.errors import Problem, UserError, count
 from decodecheck.source import read_bytes, read_text, shown
 
 DELIMITERS = ",\t;"
 LINES_LOOKED_AT = 10
+LARGEST = 50_000_000
+"""Bytes of a workbook: a hundred thousand rows have about three million."""
 SUFFIXES = (".csv", ".tsv", ".xlsx", ".xlsm")
 
 
@@ -76,8 +80,10 @@ def _separated(path: str) -> Sheet:
         line = min(start, len(source.line_starts))
         excerpt = source.line(line)
         what = "A quotation mark is opened and not closed." if "unexpected end" in str(error) else f"{error}."
+        what = "A cell is too long." if "field limit" in str(error) else what
         column = excerpt.find('"') + 1
         todo = "Close it, or save the sheet again as .csv or .xlsx."
+        todo = "Is a quotation mark missing before or after it?" if "field limit" in str(error) else todo
         raise UserError(Problem(source.path, what, todo, line, max(1, column), excerpt)) from None
     return Sheet(source.path, "", tuple(rows))
 
@@ -88,22 +94,44 @@ def _workbook(path: str) -> list[Sheet]:
 
     import openpyxl
 
-    wrong = Problem(shown(path), "This is no Excel workbook, or it is damaged.", "Save it again as .xlsx or as .csv.")
-    data = read_bytes(path)
+    named = shown(path)
+    wrong = Problem(named, "This is no Excel workbook, or it is damaged.", "Save it again as .xlsx or as .csv.")
+    data = _bytes(path)
+    # what would take minutes or gigabytes is refused before anything is parsed
+    used = check_package(named, data)
+    if used is None:
+        raise UserError(wrong)
+    sheets = []
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of extensions that only change how a sheet looks
-            book = openpyxl.load_workbook(io.BytesIO(data), data_only=True)
+            book = openpyxl.load_workbook(io.BytesIO(data), data_only=True, read_only=True)
+            limits = max(1, used.rows), 1, max(1, used.columns)
+            for sheet in book.worksheets:
+                sheet.reset_dimensions()  # a sheet may say of itself that it is larger or smaller than it is
+                rows = [
+                    _cells([_shown(value) for value in values], number)
+                    for number, values in enumerate(sheet.iter_rows(1, *limits, values_only=True), 1)
+                ]
+                sheets.append(Sheet(named, sheet.title, tuple(rows)))
+            lost = used.sheets - len(book.sheetnames)
     except Exception:  # openpyxl, zipfile, zlib and the XML parser each have errors of their own for a damaged file
         raise UserError(wrong) from None
-    sheets = []
-    for sheet in book.worksheets:
-        rows = [
-            _cells([_shown(value) for value in values], number)
-            for number, values in enumerate(sheet.iter_rows(values_only=True), 1)
-        ]
-        sheets.append(Sheet(shown(path), sheet.title, tuple(rows)))
+    if lost > 0:
+        what = f"{count(lost, 'sheet')} of this workbook {'is' if lost == 1 else 'are'} missing in the file."
+        raise UserError(Problem(named, what, "Save it again as .xlsx or as .csv."))
+    if not sheets:
+        raise UserError(Problem(named, "This workbook has no sheet with cells.", "Put a header and rows in."))
     return sheets
+
+
+def _bytes(path: str) -> bytes:
+    """The bytes of a workbook. Raises UserError where there is no such file, where it is no ordinary one, or too large."""
+    data = read_bytes(path)
+    if len(data) > LARGEST:
+        what = f"This workbook has {len(data) // 1_000_000} MB; more than {LARGEST // 1_000_000} are not read."
+        raise UserError(Problem(shown(path), what, "Save the one sheet that is needed as .csv."))
+    return data
 
 
 def _shown(value: object) -> str:
@@ -111,4 +139,6 @@ def _shown(value: object) -> str:
         return ""
     if isinstance(value, float) and value.is_integer():
         return str(int(value))
+    if isinstance(value, datetime) and value.time() == time():
+        return value.date().isoformat()
     return str(value).strip()

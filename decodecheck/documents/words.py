@@ -21,7 +21,11 @@ if TYPE_CHECKING:
 STRETCH = re.compile(r"\S+")
 OPENING = "\"'“‘(["
 CLOSING = "\"'”’)].,;:!?…"
-PLAIN = re.compile(rf"[{re.escape(OPENING)}]*([A-Za-z]+(?:['’][a-z]{{1,2}})?)([{re.escape(CLOSING)}]*)\Z")
+LONGEST_WORD = 200
+"""No word of any text is longer; the longest in dictionaries have fewer than 50 letters (from memory)."""
+PLAIN = re.compile(
+    rf"[{re.escape(OPENING)}]*+([A-Za-z]{{1,{LONGEST_WORD}}}+(?:['’][a-z]{{1,2}})?)([{re.escape(CLOSING)}]*+)\Z"
+)
 """A word between ordinary punctuation; everything else goes through spaCy."""
 LETTER = r"[^\W\d_]"
 WORD = re.compile(
@@ -35,7 +39,8 @@ NUMBER = re.compile(r"[+\-£$€#]?\d[\d.,:/]*(?:st|nd|rd|th|am|pm|s|p|m|cm|km|g
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """A word or other token inside a stretch: offsets within it, kind "word", "number", "address" or "symbol"."""
+    """A word or other token inside a stretch: offsets within it, kind "word", "number", "address", "symbol", or "too long"
+    for what has more letters than any word."""
 
     start: int
     end: int
@@ -119,5 +124,6 @@ def _words(stretch: str, start: int, end: int, numbers: list[tuple[int, int]]) -
         for piece in re.finditer(r"[^_]+", text):
             at = first + piece.start()
             for match in WORD.finditer(piece[0]):
-                found.append(Cut(at + match.start(), at + match.end(), "word"))
+                kind = "word" if match.end() - match.start() <= LONGEST_WORD else "too long"
+                found.append(Cut(at + match.start(), at + match.end(), kind))
     return found

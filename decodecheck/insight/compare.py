@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import accumulate
 
 from decodecheck.checking.findings._words import reasons
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.report import TextReport, Word
 from decodecheck.checking.verdict import BLOCKED, UNSURE
-from decodecheck.insight.matching import counterpart, match_steps
+from decodecheck.insight.matching import counterparts, match_steps
 from decodecheck.insight.naming import named
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.store import NEVER
@@ -85,8 +87,8 @@ class Comparison:
 def compare(old: TeachingOrder, new: TeachingOrder) -> Comparison:
     """Compare two progressions."""
     matched = match_steps(old, new)
-    titles = {s.number: s.title for s in new.steps}
-    stands = {s.number: counterpart(old, new, matched, s.number) for s in old.steps}
+    old_titles, titles = ({s.number: s.title for s in order.steps} for order in (old, new))
+    stands = counterparts(old, new, matched)
     renumbered = [(s.number, matched[s.number]) for s in old.steps if s.number in matched]
     parts = {n for a, b in renumbered for n in range(b, stands[a] + 1)}
     return Comparison(
@@ -94,17 +96,13 @@ def compare(old: TeachingOrder, new: TeachingOrder) -> Comparison:
         new,
         matched,
         stands,
-        tuple((a, b) for a, b in renumbered if a != b or _title(old, a) != titles[b]),
+        tuple((a, b) for a, b in renumbered if a != b or old_titles[a] != titles[b]),
         tuple(s.number for s in old.steps if s.number not in matched),
         tuple(s.number for s in new.steps if s.number not in parts),
         tuple(_settings(old, new)),
         tuple(_moved(old, new, matched, stands)),
         tuple(_steps(old, new, stands)),
     )
-
-
-def _title(order: TeachingOrder, number: int) -> str:
-    return next(s.title for s in order.steps if s.number == number)
 
 
 def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stands: dict[int, int]) -> Iterator[Moved]:
@@ -131,10 +129,11 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stan
         taught = named(new, mention, frozenset(key for key in mention.keys if key not in old.item_step))
         if taught:
             yield Moved(taught.statement, None, mention.step)
+    spelling = old.tricky_spelling | new.tricky_spelling
     for word in [*old.tricky, *(w for w in new.tricky if w not in old.tricky)]:
         before, after = old.tricky.get(word), new.tricky.get(word)
         if before is None or not stays(before, after):
-            yield Moved(f"tricky {(old.tricky_spelling | new.tricky_spelling)[word]}", before, after)
+            yield Moved(f"tricky {spelling[word]}", before, after)
 
 
 def _settings(old: TeachingOrder, new: TeachingOrder) -> Iterator[str]:
@@ -165,12 +164,25 @@ def _steps(old: TeachingOrder, new: TeachingOrder, stands: dict[int, int]) -> It
     words = common_words(old.lexicon, COMMON)
     judges = Judge(old, old.last), Judge(new, new.last)
     before, after = ([min(judge.first_steps(word)) for word in words] for judge in judges)
-    for head in old.steps:
-        there = stands[head.number]
-        gained = [w for w, a, b in zip(words, before, after) if b <= there and a > head.number]
-        lost = [w for w, a, b in zip(words, before, after) if a <= head.number and b > there]
-        if gained or lost:
-            yield StepChange(head.number, there, tuple(gained), tuple(lost))
+    numbers = [head.number for head in old.steps]
+    there = [stands[number] for number in numbers]
+    # where a class stands never falls, but where one of two joined steps was divided as well
+    highest = list(accumulate(there, max))
+    falls = highest != there
+    gained: list[list[str]] = [[] for _ in numbers]
+    lost: list[list[str]] = [[] for _ in numbers]
+    for word, a, b in zip(words, before, after):
+        taught, readable = bisect_left(numbers, a), bisect_left(highest, b)
+        # before `taught` it could not be read; from `readable` on it can be, if at all
+        for at in range(min(readable, taught), taught):
+            if there[at] >= b:
+                gained[at].append(word)
+        for at in range(taught, len(numbers) if falls else max(taught, readable)):
+            if there[at] < b:
+                lost[at].append(word)
+    for number, now, more, fewer in zip(numbers, there, gained, lost):
+        if more or fewer:
+            yield StepChange(number, now, tuple(more), tuple(fewer))
 
 
 def text_change(before: TextReport, after: TextReport) -> TextChange | None:

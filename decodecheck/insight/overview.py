@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -62,30 +63,37 @@ def _rows(order: TeachingOrder, step: int) -> list[StepRow]:
     words = common_words(order.lexicon, max(SIZES))
     steps = [judge.first_steps(word) for word in words]
     lessons = KeyWords(order).lessons(step)
+    counts = [(sorted(d for d, _ in steps[:size]), sorted(map(min, steps[:size]))) for size in SIZES]
+    items: dict[int, list[Taught]] = {}
+    for lesson in lessons:
+        items.setdefault(lesson.mention.step, []).append(lesson)
+    tricky: dict[int, list[str]] = {}
+    for word, at in order.tricky.items():
+        tricky.setdefault(at, []).append(word)
     found = []
     before = 0
     for head in order.steps:
         if head.number > step:
             break
-        tricky = [(word, odd_part(order, word, at)) for word, at in order.tricky.items() if at == head.number]
         found.append(
             StepRow(
                 head.number,
                 head.title,
-                tuple(t for t in lessons if t.mention.step == head.number),
-                tuple((_spelt(order, word), odd) for word, odd in tricky),
-                tuple(_readable(steps[:size], before, head.number) for size in SIZES),
+                tuple(items.get(head.number, ())),
+                tuple((_spelt(order, w), odd_part(order, w, head.number)) for w in tricky.get(head.number, ())),
+                tuple(_readable(*count, before, head.number) for count in counts),
             )
         )
         before = head.number
     return found
 
 
-def _readable(steps: Sequence[tuple[int, int]], before: int, step: int) -> Readable:
-    decodable = sum(d <= step for d, _ in steps)
+def _readable(decodable: Sequence[int], with_tricky: Sequence[int], before: int, step: int) -> Readable:
+    """What is readable at a step, from the steps of words in rising order."""
+    now = bisect_right(decodable, step)
     # what needs no lesson at all counts for the first step
-    new = decodable - (sum(d <= before for d, _ in steps) if before else 0)
-    return Readable(new, decodable, sum(min(d, t) <= step for d, t in steps))
+    new = now - (bisect_right(decodable, before) if before else 0)
+    return Readable(new, now, bisect_right(with_tricky, step))
 
 
 def _spelt(order: TeachingOrder, word: str) -> str:

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from decodecheck.lexicon.analysis import Analysis
 from decodecheck.lexicon.letters import place_graphemes
-from decodecheck.lexicon.store import Reading
+from decodecheck.lexicon.store import Reading, read_whole
 from decodecheck.lexicon.units import SHORT, build_units
 from decodecheck.phonics.align import VOWEL_LETTERS, Segment
 from decodecheck.phonics.sounds import BRITISH, has_vowel, sound_codes
@@ -218,8 +218,8 @@ def _byte(cost: float) -> int:
 
 
 def load(path: Path) -> Model:
-    """Read a model that `save` wrote."""
-    data = path.read_bytes()
+    """Read a model that `save` wrote into a compiled lexicon. Raises UserError where it is not as it was written."""
+    data = read_whole(path)
     at = 0
 
     def block() -> bytes:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from decodecheck.phonics.sounds import Sound, has_vowel
+from decodecheck.phonics.sounds import Sound, has_vowel, sound_codes
 from decodecheck.resources import rules_folder
-from decodecheck.tables import read_table
+from decodecheck.tables import Row, read_each, read_table
 
 BARE = {"y": "yes", "n": "no", "a": "ask"}
 
@@ -60,20 +60,18 @@ class Inventory:
 
 @cache
 def inventory() -> Inventory:
-    """The inventory shipped with the package."""
-    return Inventory(
-        [
-            Correspondence(
-                row["grapheme"],
-                () if row["sound"] == "-" else tuple(row["sound"].split("+")),
-                row["key_word"],
-                BARE[row["bare"]],
-                int(row["cost"]),
-                row["place"],
-            )
-            for row in read_table(rules_folder() / "inventory.tsv")
-        ]
-    )
+    """The inventory shipped with the package. Raises UserError, with the line, for a row that cannot be read."""
+    return Inventory(read_each(rules_folder() / "inventory.tsv", _correspondence))
+
+
+def _correspondence(row: Row) -> Correspondence:
+    sound = () if row["sound"] == "-" else tuple(row["sound"].split("+"))
+    for code in sound:
+        if code not in sound_codes():
+            raise ValueError(f"{code} is no code of sounds.tsv")
+    if row["bare"] not in BARE:
+        raise ValueError(f"{row['bare']!r} stands where y, n or a has to")
+    return Correspondence(row["grapheme"], sound, row["key_word"], BARE[row["bare"]], int(row["cost"]), row["place"])
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,10 @@ from __future__ import annotations
 from decodecheck.errors import Problem
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.slips import likely_meant
+
+MOST_MEANT = 3
+"""Words that are offered in place of one."""
 
 
 def notes(order: TeachingOrder) -> list[Problem]:
@@ -13,11 +17,16 @@ def notes(order: TeachingOrder) -> list[Problem]:
     found = []
     for word, step in order.tricky.items():
         readings = lookup.readings(word)
+        meant = " or ".join(f"`{w}`" for w in likely_meant(word, order.lexicon)[:MOST_MEANT])
+        todo = f"Did you mean {meant}? If not, it may stay."
         if not readings:
             if "-" not in word:
                 what = f"decodecheck does not know the tricky word `{word}`."
-                found.append(_note(order, word, what, "Check the spelling. If it is right, leave it as it is."))
+                asked = "Check the spelling. If it is right, leave it as it is."
+                found.append(_note(order, word, what, todo if meant else asked))
             continue
+        if meant and word not in order.pinned:
+            found.append(_note(order, word, f"The tricky word `{word}` is hardly ever written.", todo))
         senses: dict[str, int] = {}
         for r in [r for r in readings if not r.rare] or readings:
             first = order.reading_step(r)

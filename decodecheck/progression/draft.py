@@ -14,12 +14,23 @@ from dataclasses import dataclass
 from decodecheck.errors import Problem
 from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.inventory import inventory
-from decodecheck.phonics.sounds import lexicon_of
+from decodecheck.phonics.sounds import lexicon_of, plain_ipa
 from decodecheck.progression import items
+from decodecheck.progression.many import MOST
 from decodecheck.progression.resolve import resolve
 
 ROOM = 88
 """How long a line of items gets."""
+HEADING = re.compile(
+    r"\b(?:year|reception|term|half|revision|revise|review|recap|sounds?|phonics|assess(?:ment)?|consolidat(?:e|ion)|holidays?|"
+    r"weeks?|autumn|spring|summer|class|plan|practice|catch|order of)\b",
+    re.IGNORECASE,
+)
+"""A cell or line with one of these words, and with no comma or bracket, names nothing to teach."""
+IN_SLASHES = re.compile(r"([A-Za-z](?:[A-Za-z-]*[A-Za-z])?)\s?/([^/\s,;|]{1,12})/(?![A-Za-z])")
+"""`s/z/`: a grapheme with its sound."""
+LENGTHS = ("long", "short")
+"""What people write of two sounds of a grapheme, and what no word in the lexicon says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,13 +78,17 @@ def draft(rows: Sequence[Row], title: str, accent: str) -> tuple[str, list[Probl
     problems: list[Problem] = []
     steps = _by_step(rows, problems)
     once = Counter(item for _, _, group in steps for row in group for item in _items(row.items.text))
-    statements = [(number, name, _statements(group, accent, once)) for number, name, group in steps]
+    statements = [(number, name, _statements(group, accent, once, problems)) for number, name, group in steps]
     text, origin = _written(title, accent, statements)
     for problem in resolve(text, "draft")[1] if steps else ():
         if not problem.note:
-            problems.append(_at_its_piece(problem, origin.get(problem.line)))
-    places = [(piece.path, piece.line) for row in rows for piece in (row.step, row.items, row.words, row.tricky)]
-    problems.sort(key=lambda p: places.index((p.path, p.line)) if (p.path, p.line) in places else 0)
+            # to find a token in a cell takes time, and only the first problems are told
+            problems.append(_at_its_piece(problem, origin.get(problem.line), len(problems) < 2 * MOST))
+    places: dict[tuple[str, int], int] = {}
+    for row in rows:
+        for piece in (row.step, row.items, row.words, row.tricky):
+            places.setdefault((piece.path, piece.line), len(places))
+    problems.sort(key=lambda p: places.get((p.path, p.line), 0))
     if not steps and not problems:
         problems.append(Problem("", "There is nothing to teach here.", "Write a step and what it teaches."))
     return _joined(title, accent, statements), problems
@@ -91,8 +106,12 @@ def _by_step(rows: Sequence[Row], problems: list[Problem]) -> list[tuple[int, st
             continue
         if row.step.text and row.step.text != label:
             label = row.step.text
-            match = re.match(r"(?:step\s*)?(\d{1,4})(?!\w)[\s:.,-]*(.*)\Z", label, re.IGNORECASE)
+            match = numbered(label)
             before = found[-1][0] if found else 0
+            if re.fullmatch(r"(?:step\s*)?\d+[.,]\d+", label, re.IGNORECASE):
+                what = f"The step {label} is no whole number."
+                problems.append(row.step.problem(what, "Number steps 1, 2, 3; a step has no parts."))
+                match = None
             number = int(match[1]) if match else before + 1
             name = match[2] if match else label
             if number <= last:
@@ -107,16 +126,35 @@ def _by_step(rows: Sequence[Row], problems: list[Problem]) -> list[tuple[int, st
     return found
 
 
+def numbered(label: str) -> re.Match[str] | None:
+    """The number that a step is named by, and what follows it; None for a title, or a date."""
+    if re.match(r"\d{1,4}([-/.])\d{1,2}\1\d", label):
+        return None
+    return re.match(r"(?:step\s*+)?(\d{1,4})(?!\w)(?![.,]\d)[\s:.,-]*+(.*)\Z", label, re.IGNORECASE | re.DOTALL)
+
+
+def is_heading(text: str) -> bool:
+    """Does a cell or line only say where in the year one is, and name no grapheme?"""
+    if re.search(r"[,;(|]", text) or not HEADING.search(text):
+        return False
+    return not any(word in inventory().by_grapheme for word in text.split())
+
+
 def _items(text: str) -> list[str]:
     """The items of a cell or line, between commas, semicolons or lines, or by spaces; as a progression writes them.
 
     What people write is understood: a_e and a–e for a split digraph, capitals (S, Ss, Sh) for graphemes, ea/ee for two,
     `ai (rain)` for `ai as in rain`.
     """
-    text = re.sub(r"(?<=[A-Za-z])\s*[_–—‐‑]\s*(?=[A-Za-z]\b)", "-", text.strip())
-    text = re.sub(r"\s*\(\s*([A-Za-z']+(?:(?:\s*,\s*|\s+and\s+)[A-Za-z']+)*)\s*\)", _in_brackets, text)
+    text = " \n ".join(" ".join(line.split()) for line in text.split("\n")).strip()
+    text = re.sub(r"(?<=[A-Za-z]) ?[_–—‐‑] ?(?=[A-Za-z]\b)", "-", text)
+    text = re.sub(r"\(\s*([A-Za-z']+(?:(?:\s*,\s*|\s+and\s+)[A-Za-z']+)*)\s*\)", _in_brackets, text)
+    # a sound between slashes is put back when the rest has been taken apart
+    said = [f"{m[1]} /{m[2]}/" for m in IN_SLASHES.finditer(text)]
+    places = iter(range(len(said)))
+    text = IN_SLASHES.sub(lambda _: f" \0{next(places)}\0 ", text)
     parts: list[str] = []
-    for part in (p.strip() for p in re.split(r"[,;\n/|]", text)):
+    for part in (" ".join(p.split()) for p in re.split(r"[,;\n/|]", text)):
         if part.startswith("at word ") and parts:
             # `o as in go, at word end` is one item
             parts[-1] += f", {part}"
@@ -124,6 +162,7 @@ def _items(text: str) -> list[str]:
             parts += part.split()
         elif part:
             parts.append(part)
+    parts = [said[int(p[1:-1])] if p[:1] == "\0" else p for p in parts]
     return list(dict.fromkeys(map(_small, parts)))
 
 
@@ -142,20 +181,18 @@ def _small(item: str) -> str:
     return name.lower() + space + rest
 
 
-def _statements(rows: Iterable[Row], accent: str, once: Counter[str]) -> list[_Statement]:
+def _statements(rows: Iterable[Row], accent: str, once: Counter[str], problems: list[Problem]) -> list[_Statement]:
     found = []
     for row in rows:
-        names = _items(row.items.text)
+        names = [_by_sound(name, row.items, accent, problems) for name in _items(row.items.text)]
+        names = [name for name in names if name]
         words = re.findall(r"[^\s,;/&+]+", row.words.text)
         structures = [n for n in names if re.fullmatch(r"[CV]{2,}|\d+ syllables?", n)]
         names = [n for n in names if n not in structures]
         if structures:
             found.append(_Statement("structure", tuple(structures), row.items))
-        if len(names) == 1 and words:
-            names = [_with_words(names[0], words, accent, once[names[0]] > 1)]
-        elif len(names) == len(words):
-            names = [_with_words(n, [w], accent, once[n] > 1) for n, w in zip(names, words)]
-        for name in names:
+        for name, own in _with_their_words(names, words, row.words, accent, problems):
+            name = _with_words(name, own, accent, once[name] > 1) if own else name
             found.append(_Statement("teach", (name,), row.items, row.words))
         tricky = tuple(
             w if w == "I" else w.lower() if w.isupper() else w for w in re.findall(r"[^\s,;/]+", row.tricky.text)
@@ -163,6 +200,59 @@ def _statements(rows: Iterable[Row], accent: str, once: Counter[str]) -> list[_S
         if tricky:
             found.append(_Statement("tricky", tricky, row.tricky))
     return found
+
+
+def _by_sound(name: str, piece: Piece, accent: str, problems: list[Problem]) -> str:
+    """`s /z/` as `s as in is`; "" for what names no sound, which is then reported."""
+    grapheme, slash, said = name.partition(" /")
+    if slash:
+        wanted = plain_ipa(said.rstrip("/"))
+        known = items.choices(grapheme.lower(), accent)
+        for c in known:
+            if plain_ipa("".join(items.projected(grapheme.lower(), c.sound, accent).split())) == wanted:
+                return f"{grapheme.lower()} as in {c.key_word}"
+        what = f"`{grapheme}` is never said /{said} in this accent." if known else f"`{grapheme}` is no known grapheme."
+        options = ", ".join(f"{grapheme.lower()} ({c.key_word})" for c in known[:6])
+        problems.append(piece.problem(what, f"Name the sound by a word: {options}." if options else "", grapheme))
+        return ""
+    grapheme, as_in, word = name.partition(" as in ")
+    if as_in and word in LENGTHS and items.choices(grapheme, accent):
+        options = " or ".join(f"{grapheme} ({c.key_word})" for c in items.choices(grapheme, accent)[:4])
+        what = f"`{grapheme} ({word})` names no sound: what stands in brackets is a word with it."
+        problems.append(piece.problem(what, f"Write {options}.", word))
+        return ""
+    return name
+
+
+def _with_their_words(
+    names: Sequence[str], words: Sequence[str], piece: Piece, accent: str, problems: list[Problem]
+) -> list[tuple[str, list[str]]]:
+    """Items with their example words: all words for a single item, one each where they fit in turn, else each word for the
+    longest item that it holds. A word that holds none is reported."""
+    if len(names) <= 1 or not words:
+        return [(name, list(words)) for name in names]
+    held = [[n for n, name in enumerate(names) if _holds(word, name, accent)] for word in words]
+    if len(names) == len(words) and all(n in own for n, own in enumerate(held)):
+        return [(name, [word]) for name, word in zip(names, words)]
+    own_words: list[list[str]] = [[] for _ in names]
+    for word, own in zip(words, held):
+        if own:
+            own_words[max(own, key=lambda n: len(names[n]))].append(word)
+        else:
+            what = f"The example word `{word}` holds none of the items beside it."
+            problems.append(piece.problem(what, "Write a word with one of them, or take it out.", word))
+    return list(zip(names, own_words))
+
+
+def _holds(word: str, name: str, accent: str) -> bool:
+    """Does a word show an item: a grapheme of it, or what else is named, by its letters?"""
+    grapheme = name.partition(" as in ")[0]
+    readings = lexicon(lexicon_of(accent)).readings(word.lower())
+    if readings and grapheme in inventory().by_grapheme:
+        return bool(items.as_in(grapheme, word.lower(), readings, accent).sounds)
+    first, _, last = grapheme.strip("-").lower().partition("-")
+    at = word.lower().find(first)
+    return at >= 0 and last in word.lower()[at + len(first) :]
 
 
 def _with_words(name: str, words: Sequence[str], accent: str, again: bool) -> str:
@@ -226,10 +316,12 @@ def _step(number: int, name: str) -> str:
     return f'step {number} "{name}"' if name else f"step {number}"
 
 
-def _at_its_piece(problem: Problem, statement: _Statement | None) -> Problem:
+def _at_its_piece(problem: Problem, statement: _Statement | None, exact: bool) -> Problem:
     """A problem of the written line, told at the cell or line it came from."""
     if statement is None:
         return problem
+    if not exact:
+        return statement.piece.problem(problem.what, problem.todo)
     token = problem.excerpt[problem.column - 1 : problem.column - 1 + problem.width]
     before = problem.excerpt[: problem.column - 1]
     piece = statement.words if " as in " in before and token in statement.words.text else statement.piece

@@ -22,6 +22,8 @@ class Lessons(Mentions):
     path: str = ""
     problems: list[Problem] = field(default_factory=list)
     named: list[tuple[Sound, ...]] = field(default_factory=list)
+    by_key: dict[str, list[int]] = field(default_factory=dict)
+    unknown: int = 0
 
     def __post_init__(self) -> None:
         self.order = TeachingOrder(self.like.name, self.like.path, self.like.accent, pinned=self.like.pinned)

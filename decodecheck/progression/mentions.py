@@ -6,7 +6,7 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Iterable
 
-from decodecheck.errors import nearest
+from decodecheck.errors import cut
 from decodecheck.lexicon.endings import ENDINGS
 from decodecheck.lexicon.forms import is_word
 from decodecheck.lexicon.lookup import plain_spelling
@@ -15,10 +15,16 @@ from decodecheck.phonics.inventory import inventory, together
 from decodecheck.phonics.sounds import ACCENTS, Sound, lexicon_of
 from decodecheck.progression import items, syntax
 from decodecheck.progression.order import Mention, TeachingOrder
+from decodecheck.progression.swapped import nearest_name, swapped
 from decodecheck.progression.syntax import Item, Shape, Source, Text
 
 NO_WORD = re.compile(r"^[\W\d_]+|[\W\d_]+$")
 """What cannot stand at the start or at the end of a word."""
+LONGEST_WORD = 200
+"""As `documents/words.py` has it."""
+MOST_HINTS = 200
+"""Mistakes of which more is said than what they are: for unknown names, others are looked for that are like them. More than are
+told (`many.MOST`)."""
 NUMBERS = {2: "two", 3: "three", 4: "four", 5: "five"}
 ALONE = {
     "capital": ("is a capital letter", "needs", "is"),
@@ -36,6 +42,10 @@ class Mentions(ABC):
     names: items.Names
     named: list[tuple[Sound, ...]]
     """The sounds that each of the order's mentions names, without those that the accent does not tell apart."""
+    by_key: dict[str, list[int]]
+    """The places in the order's mentions of those that hold an item."""
+    unknown: int
+    """How many names were not known, or were taught again, so far."""
 
     @abstractmethod
     def _problem(
@@ -93,6 +103,10 @@ class Mentions(ABC):
 
     def _may_match(self, source: Source, number: int, word: Text) -> bool:
         """Whether a word can stand in a text as it is written here; reported where it cannot."""
+        if len(word.value) > LONGEST_WORD:
+            what = f"`{cut(word.value)}` is too long for a word."
+            self._problem(source, number, word, what, f"A word of a text has at most {LONGEST_WORD} letters.")
+            return False
         if is_word(word.value):
             return True
         rest = NO_WORD.sub("", word.value)
@@ -196,15 +210,16 @@ class Mentions(ABC):
             return
         if rows:
             options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent))
-            self._problem(
-                source, number, item.name, f"`{name}` alone does not say which sound is taught.", f"Write {options}."
-            )
+            turned = [g for g in swapped(name) if any(c.bare == "yes" for c in inventory().by_grapheme.get(g, ()))]
+            todo = f"Is `{turned[0]}` meant? If not, write {options}." if turned else f"Write {options}."
+            self._problem(source, number, item.name, f"`{name}` alone does not say which sound is taught.", todo)
             return
         self._unknown(source, number, item.name)
 
     def _unknown(self, source: Source, number: int, name: Text) -> None:
         everything = [*self.names.graphemes, *self.names.endings, *self.names.together]
-        close = nearest(name.value.lower(), everything)
+        self.unknown += 1
+        close = nearest_name(name.value.lower(), everything) if self.unknown <= MOST_HINTS else []
         with_hyphen = "".join(c if c.isalpha() else "-" for c in name.value.lower())
         if with_hyphen in everything:
             close.insert(0, with_hyphen)
@@ -221,7 +236,7 @@ class Mentions(ABC):
 
     def _as_in(self, source: Source, number: int, item: Item, step: int) -> None:
         name, accent = item.name.value, self.order.accent
-        taught = set(self.order.item_step) if len(item.words) > 1 else set()
+        taught = self.order.item_step.keys() if len(item.words) > 1 else ()
         found: list[Sound] = []
         for word in item.words:
             key = word.value.lower()
@@ -236,11 +251,11 @@ class Mentions(ABC):
                 options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent)[:6])
                 what = f"`{name}` has more than one sound in `{word}`."
                 self._problem(source, number, word, what, f"Choose a word where it has one, such as {options}.")
-            elif taught and taught >= self._keys(item, named.sounds):
+            elif taught and all(key in taught for key in self._keys(item, named.sounds)):
                 label = f"{name} as in {word}" + (f", at word {item.place}" if item.place else "")
                 self._twice(source, number, word, label, self._keys(item, named.sounds), named.sounds)
             else:
-                found += named.sounds
+                found += [sound for sound in named.sounds if sound not in found]
         if found:
             label = f"{name} as in " + " and ".join(w.value for w in item.words)
             self._sounds(source, number, item, step, label, found)
@@ -306,6 +321,8 @@ class Mentions(ABC):
             return
         for key in keys:
             self.order.item_step.setdefault(key, step)
+        for key in keys:
+            self.by_key.setdefault(key, []).append(len(self.order.mentions))
         self.order.mentions.append(Mention(step, label, kind, keys, source.path, number, text.column))
         self.named.append(sounds)
 
@@ -313,11 +330,16 @@ class Mentions(ABC):
         self, source: Source, number: int, text: Text, label: str, keys: frozenset[str], sounds: Iterable[Sound]
     ) -> None:
         """Report what is taught again."""
-        before = [(m, s) for m, s in zip(self.order.mentions, self.named) if m.keys & keys]
-        first = before[0][0]
+        earlier = sorted({place for key in keys for place in self.by_key[key]})
+        first = self.order.mentions[earlier[0]]
         where = f"in line {first.line}" if first.path == source.path else f"in {first.path}, line {first.line}"
         same = "" if first.label == label else f" as `{first.label}`"
-        if same and not _everywhere(label.split()[0], sounds, [s for _, earlier in before for s in earlier]):
+        self.unknown += 1
+        if (
+            same
+            and self.unknown <= MOST_HINTS
+            and not _everywhere(label.split()[0], sounds, [s for place in earlier for s in self.named[place]])
+        ):
             same += ", the same in this accent"
         self._problem(
             source,
@@ -340,7 +362,7 @@ def _everywhere(grapheme: str, sounds: Iterable[Sound], earlier: Iterable[Sound]
 
 def one_of(name: str, known: list[str]) -> str:
     """A remedy that names the known names nearest to one, or all of them."""
-    close = nearest(name, known)
+    close = nearest_name(name, known)
     return (
         "Nearest: " + ", ".join(f"`{c}`" for c in close) + "." if close else "Choose one of: " + ", ".join(known) + "."
     )

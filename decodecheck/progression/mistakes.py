@@ -148,6 +148,11 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
         return problem(f"A line with `{bare}` reads `{OPENINGS[bare]}`.", example, column, len(first))
     if bare == "allow" and not body.strip().startswith(("allow names", "allow sounds")):
         return problem("`allow` is followed by `names` or `sounds`.", example, column, len(first))
+    second = _second_statement(body, at, column)
+    if second:
+        name, start = second
+        what = f"`{name}` opens a statement of its own."
+        return problem(what, "Put it on a line of its own; a line holds one statement.", start, len(name))
     quoted = _quotation(bare, body, at)
     if quoted:
         return problem(*quoted)
@@ -155,6 +160,11 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     if place:
         return problem(*place)
     found = error.match_examples(parser.parse, _examples(), use_accepts=True)
+    beside = _beside(body, at) if bare in _LISTED and found is None else None
+    if beside:
+        return problem(
+            f"There is no comma between `{beside[0]}` and `{beside[1]}`.", "Put one there.", at, len(beside[1])
+        )
     if bare == "structure" and found == COMMAS and body[at - 1] not in ",;" and at < len(body.rstrip()):
         found = NO_STRUCTURE  # lark tells these two states apart only by a token, and there is none
     if found and not found[1]:
@@ -174,6 +184,36 @@ _NAMED = re.compile(r'\s*(?:progression|include|step\s+\d+)\s*"[^"]+"\s*(?=")')
 _LISTED = ("teach", "tricky", "together", "structure", "allow")
 _NUMBERED = ("capitals", "doubled")
 """Statements that have no quotation marks at all: those that list something, and those that end in a number."""
+
+
+_STATEMENT = re.compile(
+    r"(?:(teach|tricky|together|structure)\s+[^\s,;=]|(step)\s+\d|(allow\s+(?:names|sounds))\s|(capitals)\s+from\b"
+    r"|(doubled)\s+letters\b|(skip)\s+all\b|(weakened)\s+vowels\b|(include|progression)\s+[\"“]|(word)\s+\S+\s*=|(accent)\s+\w+-\w)"
+)
+"""What opens a statement, wherever it stands, with enough behind it to be meant so."""
+_LAST_WORD = re.compile(r"[^\s,;]+")
+
+
+def _second_statement(body: str, at: int, first: int) -> tuple[str, int] | None:
+    """What opens a second statement where reading stopped, or in the word before, and its column; None where nothing does."""
+    before = body[: at - 1].rstrip()
+    start = max(before.rfind(sign) for sign in " \t,;") + 2 if before else 1
+    for place in dict.fromkeys((at, start)):
+        found = _STATEMENT.match(body, place - 1) if place > first else None
+        if found and (place == 1 or body[place - 2] in " \t,;"):
+            return next(name for name in found.groups() if name), place
+    return None
+
+
+def _beside(body: str, at: int) -> tuple[str, str] | None:
+    """The two words between which a comma is missing where reading stopped; None where it is no word that stands there."""
+    before, after = body[: at - 1], _LAST_WORD.match(body, at - 1)
+    last = before.split()[-1:] if len(before) > len(before.rstrip()) else []
+    if not after or not last or not re.match(r"[\w-]", after[0]) or not re.search(r"[\w'-]\Z", last[0]):
+        return None
+    if after[0] in ("as", "and", "at", "in") or last[0] in ("as", "and", "at", "in", *_LISTED, "names", "sounds"):
+        return None
+    return last[0].rpartition(",")[2].rpartition(";")[2], after[0]
 
 
 def _quotation(bare: str, body: str, at: int) -> tuple[str, str, int] | None:

@@ -14,6 +14,9 @@ from decodecheck.progression import syntax
 from decodecheck.progression.mistakes import explain_mistake
 from decodecheck.progression.syntax import Line, Part, Shape, Source, Statement, Text
 
+MOST_EXPLAINED = 120
+"""Lines that cannot be read whose mistake is looked for; more than are told (`many.MOST`)."""
+
 
 @cache
 def parser(start: str = "start") -> Lark:
@@ -24,7 +27,8 @@ def parser(start: str = "start") -> Lark:
 
 def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
     """All statements of a progression file, and what is wrong with the lines that have none."""
-    lines, problems = [], []
+    lines: list[Line] = []
+    problems: list[Problem] = []
     raw = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     if raw and raw[-1] == "":
         raw.pop()
@@ -35,7 +39,12 @@ def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
             try:
                 statement = parse_statement(body)
             except UnexpectedInput as error:
-                problems.append(explain_mistake(parser(), path, number, line, _straight(body), error))
+                if len(problems) < MOST_EXPLAINED:
+                    problems.append(explain_mistake(parser(), path, number, line, _straight(body), error))
+                else:
+                    # to say what is wrong takes a hundred times as long as to read a line
+                    column = len(body) - len(body.lstrip()) + 1
+                    problems.append(Problem(path, "This line cannot be read.", "", number, column, line))
         lines.append(Line(number, statement, comment))
     return Source(path, tuple(lines), tuple(raw)), problems
 
@@ -58,17 +67,23 @@ def parse_step_expression(text: str) -> syntax.StepExpression:
 
 
 def _straight(body: str) -> str:
-    """Straight apostrophes and plain spaces outside quotation marks; as long as it was."""
+    """Straight apostrophes and plain spaces outside quotation marks, and straight quotation marks for curly ones, which word
+    processors put in, where there are no others; as long as it was."""
+    if '"' not in body:
+        body = body.translate(_CURLY)
     parts = body.split('"')
     for i in range(0, len(parts), 2):
         parts[i] = parts[i].replace("\u2019", "'").replace("\u2018", "'").replace("\u00a0", " ").replace("\u202f", " ")
     return '"'.join(parts)
 
 
+_CURLY = str.maketrans("\u201c\u201d\u201e", '"""')
+
+
 def split_comment(line: str) -> tuple[str, str]:
     """A line without its comment, and the comment without its sign; a # inside quotes is none."""
     quoted = False
-    for i, character in enumerate(line):
+    for i, character in enumerate(line if '"' in line else line.translate(_CURLY)):
         if character == '"':
             quoted = not quoted
         elif character == "#" and not quoted:

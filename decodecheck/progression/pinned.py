@@ -13,6 +13,9 @@ from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import Sound, plain_ipa, project, sound_codes
 from decodecheck.progression.syntax import Text, Word
 
+LONGEST_IPA = 40
+"""Characters between slashes; no grapheme has more than three sounds."""
+
 
 class PinError(Exception):
     """A pinned reading that does not fit; `at` is the piece of the statement that is wrong."""
@@ -76,6 +79,9 @@ def _sound(name: Text, grapheme: str, said: Text | None, accent: str) -> Sound:
     if not ipa:
         todo = f"Write the sound there, or `{grapheme} /-/` for a silent grapheme, or take the slashes out."
         raise PinError(said, "There is nothing between the slashes.", todo)
+    if len(ipa) > LONGEST_IPA:
+        todo = "Write only what this grapheme says, and the other graphemes after it with +."
+        raise PinError(said, "That is more than one grapheme says.", todo)
     if ipa in ("-", "∅"):
         return ()
     wanted = plain_ipa(ipa)
@@ -94,11 +100,12 @@ def _read_ipa(wanted: str, accent: str) -> Sound | None:
     """Sound codes whose IPA strings, longest first, make up a string."""
     result: list[str] = []
     table = _ipa_codes(accent)
-    while wanted:
+    at = 0
+    while at < len(wanted):
         for ipa, code in table:
-            if wanted.startswith(ipa):
+            if wanted.startswith(ipa, at):
                 result.append(code)
-                wanted = wanted[len(ipa) :]
+                at += len(ipa)
                 break
         else:
             return None

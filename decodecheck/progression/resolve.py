@@ -10,11 +10,13 @@ from decodecheck.errors import Problem, UserError
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.phonics.sounds import ACCENTS, Sound
 from decodecheck.progression import items, syntax
+from decodecheck.progression.many import first_of
 from decodecheck.progression.mentions import Mentions, one_of
 from decodecheck.progression.order import StepHead, TeachingOrder
 from decodecheck.progression.parse import parse
 from decodecheck.progression.pinned import PinError, pinned_reading
 from decodecheck.progression.reading import read_included, read_progression
+from decodecheck.progression.step_numbers import out_of_order
 from decodecheck.progression.syntax import Source, Text
 from decodecheck.source import shown
 
@@ -24,7 +26,7 @@ def load(path: str) -> TeachingOrder:
     order, problems = resolve_file(path)
     errors = [p for p in problems if not p.note]
     if errors:
-        raise UserError(*errors)
+        raise UserError(*first_of(errors))
     return order
 
 
@@ -48,6 +50,11 @@ Once = syntax.Progression | syntax.Accent | syntax.Capitals | syntax.Doubled | s
 ONCE = (syntax.Progression, syntax.Accent, syntax.Capitals, syntax.Doubled, syntax.Word)
 """Statements of which one holds (of `word`, one for each word)."""
 Placed = tuple[Source, int, syntax.Statement]
+DEEPEST = 50
+"""Files that may lie one in another."""
+MOST_FILES = 1000
+MOST_BLANKS = 80
+"""Between two words of a name; a curly apostrophe may keep a word from being found, and that is not looked for in the whole line."""
 
 
 @dataclass
@@ -64,6 +71,10 @@ class _Resolver(Mentions):
     depths: dict[str, int] = field(default_factory=dict)
     """How many files lie between a file and the one that is resolved, itself included."""
     named: list[tuple[Sound, ...]] = field(default_factory=list)
+    by_key: dict[str, list[int]] = field(default_factory=dict)
+    unknown: int = 0
+    steps: frozenset[int] = frozenset()
+    steps_in_short: str = ""
 
     def __post_init__(self) -> None:
         self.order = TeachingOrder(Path(self.path).stem, self.path, ACCENTS[0])
@@ -90,7 +101,7 @@ class _Resolver(Mentions):
         target = Path(source.path).parent / statement.path.value
         try:
             found = real(target)
-        except ValueError:
+        except (OSError, RuntimeError, ValueError):  # a loop of links, or a sign that no path has
             self.unread = True
             self._problem(
                 source, number, statement.path, "The included file cannot be used: This is no path.", "Check the path."
@@ -107,6 +118,12 @@ class _Resolver(Mentions):
             where = f"in line {line}" if path == source.path else f"in {path}, line {line}"
             what = f"This file is included already, {where}."
             self._problem(source, number, statement.path, what, "Take one of the two out.")
+            return
+        if len(self.open_files) > DEEPEST or len(self.included) >= MOST_FILES:
+            self.unread = True
+            deep = f"More than {DEEPEST} files include each other in a row."
+            what = deep if len(self.open_files) > DEEPEST else f"More than {MOST_FILES:,} files are included."
+            self._problem(source, number, statement.path, what, "Put what belongs together into one file.")
             return
         self.included[found] = (source.path, number)
         try:
@@ -134,8 +151,8 @@ class _Resolver(Mentions):
         self.names = items.known_names(self.order.lexicon)
         step = 0
         headless = False
-        previous: dict[str, int] = {}
         heads: dict[int, StepHead] = {}
+        self._step_numbers()
         for source, number, s in self.statements:
             if isinstance(s, syntax.Step):
                 step = int(s.number.value)
@@ -145,16 +162,6 @@ class _Resolver(Mentions):
                         source, number, s.number, "Steps are numbered from 1.", "Give this step a number from 1 up."
                     )
                     continue
-                if step <= previous.get(source.path, 0):
-                    again = "is declared twice" if step == previous[source.path] else "comes after a later one"
-                    self._problem(
-                        source,
-                        number,
-                        s.number,
-                        f"Step {step} {again}.",
-                        f"The step before it in this file is {previous[source.path]}; number steps upwards.",
-                    )
-                previous[source.path] = max(step, previous.get(source.path, 0))
                 if step not in heads or (s.title and not heads[step].title):
                     heads[step] = StepHead(step, s.title.value if s.title else "", source.path, number)
             elif isinstance(s, (syntax.Teach, syntax.Together, syntax.Structure, syntax.Tricky)):
@@ -173,9 +180,37 @@ class _Resolver(Mentions):
             self.problems.append(
                 Problem(self.path, "This progression has no steps.", "Write `step 1` and what it teaches.")
             )
+        numbers = sorted(heads)
+        self.steps = frozenset(numbers)
+        if numbers:
+            only = f"The only step is {numbers[0]}."
+            self.steps_in_short = f"The steps are {spans(numbers)}." if len(numbers) > 1 else only
         for source, number, s in self.statements:
             if isinstance(s, (syntax.Capitals, syntax.Doubled)):
                 self._known_step(source, number, s.number)
+
+    def _step_numbers(self) -> None:
+        """Report the steps of each file that are out of order."""
+        by_file: dict[str, list[tuple[Source, int, syntax.Step]]] = {}
+        for source, number, s in self.statements:
+            if isinstance(s, syntax.Step) and int(s.number.value):
+                by_file.setdefault(source.path, []).append((source, number, s))
+        for steps in by_file.values():
+            numbers = [int(s.number.value) for _, _, s in steps]
+            for odd in out_of_order(numbers):
+                source, number, s = steps[odd.at]
+                step = numbers[odd.at]
+                if odd.before and step > odd.before:
+                    what = f"Step {step} stands between steps {odd.before} and {odd.after}."
+                else:
+                    again = "is declared twice" if step == odd.before else "comes after a later one"
+                    what = f"Step {step} {again}." if odd.before else f"Step {step} stands before step {odd.after}."
+                todo = f"The step before it in this file is {odd.before}; number steps upwards."
+                if odd.before and odd.after == odd.before + 2:
+                    todo = f"Is {odd.before + 1} meant? Number steps upwards."
+                elif not odd.before:
+                    todo = "Number steps upwards."
+                self._problem(source, number, s.number, what, todo)
 
     def _settings(self) -> None:
         """Statements that stand outside steps; readings are pinned before anything is named by a word."""
@@ -198,6 +233,7 @@ class _Resolver(Mentions):
                     self.order.weak_exact = True
         self.order.names, self.order.sounds = frozenset(names), frozenset(sounds)
         holding = self._said_once()
+        places = {(source.path, number) for source, number, _ in holding}
         for _, _, s in holding:
             match s:
                 case syntax.Progression(title):
@@ -213,7 +249,7 @@ class _Resolver(Mentions):
             if isinstance(s, syntax.Word) and self._may_match(source, number, s.word):
                 try:
                     reading = pinned_reading(s, self.order.accent)
-                    if (source, number, s) in holding:
+                    if (source.path, number) in places:
                         self.order.pinned[s.word.value.lower()] = reading
                 except PinError as error:
                     self._problem(source, number, error.at, error.what, error.todo)
@@ -243,18 +279,19 @@ class _Resolver(Mentions):
     def _allowed_name(self, source: Source, number: int, name: Text) -> None:
         """Report what of a name no text can hold."""
         line = source.text[number - 1]
+        at = name.column - 1
         for word in name.value.split():
-            at = line.find(word, name.column - 1) + 1 or name.column
-            self._may_match(source, number, Text(word, at, len(word)))
+            found = line.find(word, at, at + len(word) + MOST_BLANKS)
+            at = found if found >= 0 else at
+            self._may_match(source, number, Text(word, at + 1, len(word)))
+            at += len(word)
         if not any(word[0].isupper() for word in name.value.split()):
             what = f"`{name}` is never found as a name: names are told by their capitals."
             self._problem(source, number, name, what, "Write it with a capital, or use `allow sounds`.")
 
     def _known_step(self, source: Source, number: int, text: Text) -> None:
-        numbers = [s.number for s in self.order.steps]
-        if int(text.value) not in numbers and numbers:
-            todo = f"The steps are {spans(numbers)}." if len(numbers) > 1 else f"The only step is {numbers[0]}."
-            self._problem(source, number, text, f"There is no step {text}.", todo)
+        if self.steps and int(text.value) not in self.steps:
+            self._problem(source, number, text, f"There is no step {text}.", self.steps_in_short)
 
 
 def _said(s: Once) -> Text:

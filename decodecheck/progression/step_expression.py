@@ -96,6 +96,8 @@ class _Group:
             self.order,
             item_step=dict(self.order.item_step),
             tricky=dict(self.order.tricky),
+            tricky_places=dict(self.order.tricky_places),
+            tricky_spelling=dict(self.order.tricky_spelling),
             capitals=dict(self.order.capitals),
             mentions=list(self.order.mentions),
             variant=(f"{self.wanted.group}: " if self.wanted.group else "") + " ".join(self.wanted.text.split()),
@@ -111,6 +113,9 @@ class _Group:
             mentions = lessons.read(clause.lesson, self.wanted.text, step)
             problems += [self.wanted.problem(p.what, p.todo, p.column, p.width) for p in lessons.problems]
             change = _teach if isinstance(clause, Also) else _leave_out
+            order.tricky_spelling.update(
+                (w, s) for w, s in lessons.order.tricky_spelling.items() if w not in order.tricky
+            )
             for mention in mentions:
                 idle = change(order, mention, step)
                 if idle:
@@ -220,6 +225,13 @@ def _unreadable(wanted: Wanted, text: str, error: UnexpectedInput) -> Problem:
         at = text.rindex(before[0], 0, column - 1)
         what = f"`{before[0]}` opens no item of this list."
         return wanted.problem(what, f"Say `also` or `except` again: `also {before[0]} {word}`.", at + 1, len(before[0]))
+    opening = word.rstrip(",;")
+    if opening in ("tricky", "together", "structure", "teach"):
+        clauses = [w for w in text[: column - 1].split() if w in ("also", "except")]
+        again = clauses[-1] if clauses else "also"
+        what = f"`{opening}` needs an `{again}` of its own."
+        named = " ".join(rest[1:2]).rstrip(",;") or "said"
+        return wanted.problem(what, f"Write `{again} {opening} {named}`.", column, len(opening))
     close = nearest(word, ["also", "except", "lag"], most=1)
     todo = f"Did you mean `{close[0]}`? " if close else ""
     return wanted.problem("This step cannot be read from here on.", f"{todo}Forms are: {FORMS}.", column, len(word))

@@ -6,14 +6,17 @@ import os
 import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import lru_cache
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from decodecheck.bounds import CONFIG, leads_out, real
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
 from decodecheck.project.fitting import fits_none, fits_twice
+from decodecheck.project.patterns import LONGEST, PathPattern
+from decodecheck.project.toml_mistakes import explain_toml, too_deep, unparsed
+from decodecheck.project.toml_places import Places
 from decodecheck.source import linked_out, read_text, shown
 
 NAME = CONFIG
@@ -30,7 +33,7 @@ class TextRule:
 
     pattern: str
     step: Wanted | None
-    regex: re.Pattern[str]
+    paths: PathPattern
     line: int = 0
     """Where its table opens; 0 where that is not known."""
 
@@ -39,7 +42,7 @@ class TextRule:
 class Settled:
     """The sense of a word that somebody settled by hand: in which files, in which line (0: everywhere), which sense."""
 
-    regex: re.Pattern[str]
+    paths: PathPattern
     word: str
     line: int
     sense: str
@@ -89,7 +92,7 @@ class Config:
     def sense_of(self, path: Path) -> Callable[[str, int], str] | None:
         """The senses settled by hand for one text, as a function of word and line; None where there are none."""
         relative = self._relative(path)
-        mine = [s for s in self.settled if relative is not None and s.regex.match(relative)]
+        mine = [s for s in self.settled if relative is not None and s.paths.match(relative)]
         if not mine:
             return None
 
@@ -110,7 +113,7 @@ class Config:
 
     def fit(self, rule: TextRule | Settled, names: Iterable[str]) -> bool:
         """Whether a pattern fits one of the files, as `named` names them."""
-        return any(rule.regex.match(name) is not None for name in names)
+        return any(rule.paths.match(name) is not None for name in names)
 
     def step_for(self, path: Path) -> Wanted | None:
         """The step of a text: of the rule that fits, else the general one; None where there are no rules and none is given.
@@ -118,7 +121,7 @@ class Config:
         Raises UserError where two rules fit, and where there are rules, but neither one that fits nor a general step.
         """
         relative = self._relative(path)
-        fitting = [(rule, m) for rule in self.rules if relative is not None and (m := rule.regex.match(relative))]
+        fitting = [(rule, m) for rule in self.rules if relative is not None and (m := rule.paths.match(relative))]
         if len(fitting) > 1:
             raise UserError(fits_twice(self, path, [rule for rule, _ in fitting]))
         if not fitting or relative is None:
@@ -129,8 +132,8 @@ class Config:
         if rule.step:
             return rule.step
         named = shown(str(path))
-        at = named.rfind(relative[match.start("step") :])
-        return Wanted(match["step"], named, 0, max(0, at) + 1, named)
+        at = named.rfind(relative[match.at :])
+        return Wanted(match.step, named, 0, max(0, at) + 1, named)
 
 
 def find_config(start: Path) -> Config | None:
@@ -162,18 +165,21 @@ def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
     if leads_out(path):
         raise UserError(linked_out(name))
     text = read_text(name).text
+    deep = too_deep(name, text)
+    if deep:
+        raise UserError(deep)
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        from decodecheck.project.toml_mistakes import explain_toml
-
         raise UserError(explain_toml(name, text, str(error))) from None
+    except (RecursionError, ValueError) as error:
+        raise UserError(unparsed(name, text, error)) from None
     problems: list[Problem] = []
 
-    shown_lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    places = Places(name, text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))
 
     def complain(key: str, what: str, todo: str, table: int = 0) -> None:
-        line, column, excerpt = _find(shown_lines, key, table)
+        line, column, excerpt = places.find(key, table)
         problems.append(Problem(name, what, todo, line, column, excerpt, len(key)))
 
     for key in data:
@@ -187,14 +193,13 @@ def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
     if progression == "":
         complain("progression", "`progression` is empty.", 'Write for instance: progression = "school.progression"')
     step = _step(data.get("step"), "step", complain)
-    places = _Places(name, shown_lines)
     groups = _groups(data.get("groups", {}), complain, places)
     rules = []
     texts = data.get("texts", [])
     if not isinstance(texts, list) or not all(isinstance(t, dict) for t in texts):
         complain("texts", "`texts` is not a list of tables.", "Open each with a line [[texts]].")
         texts = []
-    heads = _heads(shown_lines, "texts", len(texts))
+    heads = _heads(places.lines, "texts", len(texts))
     for nth, table in enumerate(texts, 1):
         for key in table:
             if key not in TEXT_KEYS:
@@ -221,6 +226,9 @@ def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
             what = f"The step is given twice: by {{step}} in `{pattern}` and by `{'step' if 'step' in table else 'group'}`."
             complain(pattern, what, "Write * instead of {step}, or take the other out.", nth)
             continue
+        if len(pattern) > LONGEST:
+            complain(pattern, "This pattern is longer than any path.", "Write a shorter one.", nth)
+            continue
         if given is None and "{step}" not in pattern:
             complain(
                 pattern,
@@ -229,8 +237,8 @@ def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
                 nth,
             )
             continue
-        rules.append(TextRule(pattern, given, _pattern(pattern), heads[nth - 1]))
-    settled = _settled(data.get("settled", []), complain, shown_lines)
+        rules.append(TextRule(pattern, given, PathPattern(pattern), heads[nth - 1]))
+    settled = _settled(data.get("settled", []), complain, places.lines)
     pipeline = data.get("pipeline")
     if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
         complain(
@@ -242,37 +250,10 @@ def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
         raise UserError(*sorted(problems, key=lambda p: (p.line, p.column)))
     where = _shown(str(base / progression)) if isinstance(progression, str) else None
     general = places.wanted("step", step, 0) if step is not None else None
-    return Config(Path(path), where, general, tuple(rules), settled, pipeline, groups, tuple(shown_lines))
+    return Config(Path(path), where, general, tuple(rules), settled, pipeline, groups, tuple(places.lines))
 
 
-@dataclass(frozen=True, slots=True)
-class _Places:
-    """Where the values of a file stand."""
-
-    name: str
-    lines: list[str]
-
-    def wanted(self, key: str, value: str, table: int) -> Wanted:
-        """A step expression with its place: the value of a key at the top (table 0) or in the nth [[texts]]."""
-        line, column, excerpt = _find(self.lines, key, table)
-        return self._at(value, line, column, excerpt)
-
-    def in_groups(self, key: str, value: str) -> Wanted:
-        """A step expression under [groups]."""
-        inside = False
-        for number, line in enumerate(self.lines, 1):
-            if line.lstrip().startswith("["):
-                inside = re.match(r"\s*\[\s*groups\s*\]", line) is not None
-            if inside and re.match(rf"\s*([\"']?){re.escape(key)}\1\s*=", line):
-                return replace(self._at(value, number, 1, line), group=key)
-        return Wanted(value, self.name, group=key)
-
-    def _at(self, value: str, line: int, column: int, excerpt: str) -> Wanted:
-        at = excerpt.find(value, excerpt.find("=") + 1)
-        return Wanted(value, self.name, line, at + 1 if at >= 0 else column, excerpt)
-
-
-def _groups(table: object, complain: Callable[..., None], places: _Places) -> dict[str, Wanted]:
+def _groups(table: object, complain: Callable[..., None], places: Places) -> dict[str, Wanted]:
     """The table [groups]: a step expression by the name of a group."""
     if not isinstance(table, dict):
         complain("groups", "`groups` is not a table.", 'Write [groups], and below it for instance: Limpets = "14"')
@@ -305,7 +286,10 @@ def _settled(tables: object, complain: Callable[..., None], lines: list[str]) ->
                 'Write for instance: word = "read", sense = "past", line = 12',
             )
             continue
-        found.append(Settled(_pattern(files), word.lower(), line, sense, files, head))
+        if len(files) > LONGEST:
+            complain(files, "This pattern is longer than any path.", "Write a shorter one.")
+            continue
+        found.append(Settled(PathPattern(files), word.lower(), line, sense, files, head))
     return tuple(found)
 
 
@@ -327,50 +311,6 @@ def _step(value: object, key: str, complain: Callable[..., None], table: int = 0
 def _hint(key: str, known: tuple[str, ...]) -> str:
     close = nearest(key, list(known), most=1)
     return f"Did you mean `{close[0]}`?" if close else "Its keys are: " + ", ".join(known) + "."
-
-
-def _find(lines: list[str], key: str, table: int) -> tuple[int, int, str]:
-    """Line, column and text of a key, or of a pattern's text, at the top (table 0) or in the nth [[texts]]; [[texts]] itself
-    where the key is not there."""
-    now = head = 0
-    for number, line in enumerate(lines, 1):
-        if re.match(r"\s*\[\[\s*texts\s*\]\]", line):
-            now += 1
-            head = number if now == table else head
-        elif re.match(r"\s*\[\[", line) and f"[{key}]" in line:
-            return number, line.index(key) + 1, line
-        if now != table or line.lstrip().startswith("#"):
-            continue
-        if key == "texts" and re.match(r"\s*\[\s*texts\s*\]", line):
-            return number, line.index("texts") + 1, line
-        if re.match(rf"\s*(\"?){re.escape(key)}\1\s*=", line):
-            return number, line.index(key) + 1, line
-        if key not in (*KEYS, *TEXT_KEYS) and f'"{key}"' in line:
-            return number, line.index(key) + 1, line
-    if head:
-        return head, lines[head - 1].index("texts") + 1, lines[head - 1]
-    return 1, 1, lines[0]
-
-
-def _pattern(pattern: str) -> re.Pattern[str]:
-    """A path pattern as a regular expression: * within a folder, ** across folders, ? one character, {step} a number."""
-    out = []
-    named = False
-    for part in re.split(r"(\*\*/|\*\*|\*|\?|\{step\})", PurePosixPath(pattern).as_posix()):
-        if part == "**/":
-            out.append("(?:.*/)?")
-        elif part == "**":
-            out.append(".*")
-        elif part == "*":
-            out.append("[^/]*")
-        elif part == "?":
-            out.append("[^/]")
-        elif part == "{step}":
-            out.append(r"(?P<step>\d+)" if not named else r"(?P=step)")
-            named = True
-        else:
-            out.append(re.escape(part))
-    return re.compile("".join(out) + r"\Z")
 
 
 def _shown(path: str) -> str:

@@ -17,7 +17,40 @@ EXAMPLES = {
 }
 """A value for each key."""
 KEY = re.compile(r"\s*([\w.\"'-]+)\s*=")
-TEXT_IN_QUOTES = re.compile(r'"(?:\\.|[^"\\])*"|\'[^\']*\'')
+TEXT_IN_QUOTES = re.compile(r'"(?:\\.|[^"\\])*+(")?|\'[^\']*+(\')?')
+"""A text in quotation marks, or one that nothing closes: that is looked for once, not again from each mark in it."""
+MOST_DOTS = 32
+"""More dots outside quotation marks make no key; the parser's time grows with their square."""
+
+
+def too_deep(path: str, text: str) -> Problem | None:
+    """The problem for a key with too many dots, which is not worth parsing; None where there is none."""
+    for number, line in enumerate(text.split("\n"), 1):
+        if line.count(".") > MOST_DOTS and _bare(line).count(".") > MOST_DOTS:
+            at = _bare(line).index(".") + 1
+            return Problem(
+                path, "This key has too many dots.", "No key of this file has more than one.", number, at, line
+            )
+    return None
+
+
+def unparsed(path: str, text: str, error: Exception) -> Problem:
+    """The problem for a text that Python's parser gives up on with an error of another kind."""
+    if isinstance(error, RecursionError):
+        return Problem(
+            path, "Brackets stand inside brackets too deep here.", "Nothing in this file needs more than two."
+        )
+    lines = text.split("\n")
+    number = next((n for n, line in enumerate(lines, 1) if re.search(r"[\d_]{1000}", line)), 1)
+    found = re.search(r"[\d_]{1000}", lines[number - 1])
+    at = found.start() + 1 if found else 1
+    return Problem(path, "This number is too long.", "Write for instance: step = 12", number, at, lines[number - 1])
+
+
+def _bare(line: str) -> str:
+    """A line with dots of another kind for what stands in quotation marks, and without its comment."""
+    hidden = TEXT_IN_QUOTES.sub(lambda m: "\u00b7" * len(m[0]) if m[1] or m[2] else m[0], line)
+    return hidden.partition("#")[0].rstrip()
 
 
 def explain_toml(path: str, text: str, error: str) -> Problem:
@@ -42,8 +75,7 @@ def explain_toml(path: str, text: str, error: str) -> Problem:
 def _mistake(lines: list[str], number: int, column: int, error: str) -> tuple[str, str, int, int] | None:
     """What is wrong, what to do, column and width; None for what is not known here."""
     line = lines[number - 1]
-    bare = TEXT_IN_QUOTES.sub(lambda m: "." * len(m[0]), line)
-    bare = bare.partition("#")[0].rstrip()
+    bare = _bare(line)
     key = KEY.match(line)
     value = bare[key.end() :].strip() if key else ""
     at_value = len(bare) - len(bare[key.end() :].lstrip()) + 1 if key else 1
@@ -61,12 +93,11 @@ def _mistake(lines: list[str], number: int, column: int, error: str) -> tuple[st
     if table and ("Cannot declare" in error or "Cannot mutate" in error or "Cannot overwrite" in error):
         what = f"[{table[1]}] is opened twice."
         return what, f"Open each with a line [[{table[1]}]].", table.start(1) + 1, len(table[1])
-    if table and re.fullmatch(r"\s*\[+[^\]]*\]?", bare) and bare.count("[") > bare.count("]"):
+    if table and re.fullmatch(r"\s*+\[++[^\]]*+\]?", bare) and bare.count("[") > bare.count("]"):
         marks = bare.count("[")
         return "The bracket is not closed.", f"Write {'[' * marks}{table[1]}{']' * marks}.", column, 1
-    zeros = re.fullmatch(r"0+(\d+)", value)
-    if key and zeros:
-        return "A number has no zeros before it.", f"Write {key[1]} = {zeros[1]}", at_value, len(value)
+    if key and value[:1] == "0" and re.fullmatch(r"\d\d+", value):
+        return "A number has no zeros before it.", f"Write {key[1]} = {value.lstrip('0') or '0'}", at_value, len(value)
     backslash = line.find("\\") + 1
     if backslash and "scape" in error:
         return "There is a backslash in a text.", "In a path, write / instead.", backslash, 1

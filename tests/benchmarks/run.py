@@ -14,7 +14,9 @@ import sys
 import time
 from pathlib import Path
 
+from tests.benchmarks import growth
 from tests.benchmarks.corpus import STORIES, drawn
+from tests.benchmarks.growth_kinds import KINDS
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "corpora_demo"
@@ -197,6 +199,7 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))
+    FAILED.extend(growth.table(list(KINDS)))
     print(f"this process peaked at {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MiB")
     return int(bool(FAILED))
 

@@ -18,7 +18,7 @@ Held = tuple[str, tuple[str, ...]]
 
 def table(name: str) -> list[Row]:
     """All rows of a published table; the first line of each file names the document it comes from."""
-    return read_table(DATA / name)
+    return list[dict[str, str]](read_table(DATA / name))
 
 
 def readings(word: str, accent: str) -> tuple[Reading, ...]:

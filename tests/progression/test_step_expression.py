@@ -14,7 +14,7 @@ from decodecheck.checking.verdict import BLOCKED, DECODABLE, EXCEPTED, TRICKY
 from decodecheck.errors import UserError
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.readiness import Readiness
-from decodecheck.progression.resolve import load
+from decodecheck.progression.resolve import load, resolve
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 
 HARBOUR = Path(__file__).parents[2] / "corpora_demo" / "harbour-lane.progression"
@@ -137,3 +137,28 @@ def test_groups_of_a_configuration(tmp_path: Path) -> None:
     assert Session().check(str(other)).report.step == 9
     assert Session(group="Terns").check(str(text)).report.step == 12
     assert Session(group="Limpets").check(str(other)).report.errors == 0
+
+
+def test_the_class_keeps_its_tricky_words_as_they_are() -> None:
+    order, problems = resolve("step 1\n  teach p, e, n\n  tricky the\n", "x")
+    assert not problems
+    before = (dict(order.tricky), dict(order.tricky_places), dict(order.tricky_spelling))
+    standing = choose_step(order, Wanted("1 also tricky colonel, I'm"))
+    assert (order.tricky, order.tricky_places, order.tricky_spelling) == before
+    assert standing.order.tricky_spelling["i'm"] == "I'm" and "colonel" in standing.order.tricky
+
+
+@pytest.mark.parametrize(
+    ("text", "what", "todo"),
+    [
+        ("1 also e tricky because", "`tricky` needs an `also` of its own.", "Write `also tricky because`."),
+        ("1 except p structure CVC", "`structure` needs an `except` of its own.", "Write `except structure CVC`."),
+        ("1 lag 1 lag 1", "`lag` is said twice.", "Write one number of steps."),
+    ],
+)
+def test_what_needs_a_clause_of_its_own(text: str, what: str, todo: str) -> None:
+    order, _ = resolve("step 1\n  teach p, e, n\nstep 2\n", "x")
+    with pytest.raises(UserError) as caught:
+        choose_step(order, Wanted(text.replace("1 lag", "2 lag")))
+    (problem,) = caught.value.problems
+    assert (problem.what, problem.todo) == (what, todo)

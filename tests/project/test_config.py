@@ -60,3 +60,28 @@ def test_any_faulty_text_has_a_message_with_a_place(text: str) -> None:
         assert 1 <= problem.column <= max(1, len(lines[problem.line - 1]))
         assert problem.excerpt == lines[problem.line - 1]
         assert problem.what and problem.todo
+
+
+# The source: Python's tomllib, which has no message of its own for these.
+@pytest.mark.parametrize(
+    ("body", "what"),
+    [
+        ("a." * 5000 + "b = 3\n", "This key has too many dots."),
+        ("[" + "a." * 5000 + "b]\n", "This key has too many dots."),
+        ("step = " + "[" * 5000 + "\n", "Brackets stand inside brackets too deep here."),
+        ("step = " + "9" * 5000 + "\n", "This number is too long."),
+        ("step = " + '\\"' * 5000 + "\n", "The quotation mark is not closed."),
+        ("[[texts]]\nfiles = '" + "a" * 5000 + "'\nstep = 3\n", "This pattern is longer than any path."),
+    ],
+)
+def test_what_no_configuration_holds(tmp_path: Path, body: str, what: str) -> None:
+    (tmp_path / "decodecheck.toml").write_text(body, encoding="utf-8")
+    with pytest.raises(UserError) as caught:
+        find_config(tmp_path)
+    assert [p.what for p in caught.value.problems] == [what]
+
+
+def test_a_text_with_dots_in_quotation_marks_is_no_key(tmp_path: Path) -> None:
+    (tmp_path / "decodecheck.toml").write_text(f'progression = "{"../" * 40}a.progression"\n', encoding="utf-8")
+    config = find_config(tmp_path)
+    assert config is not None and config.progression is not None and config.progression.endswith("a.progression")

@@ -17,7 +17,6 @@ from hypothesis import strategies as st
 from decodecheck.api import Session
 from decodecheck.cli.main import run
 from decodecheck.insight.brief import brief
-from decodecheck.insight.compare import TextChange
 from decodecheck.insight.overview import overview
 from decodecheck.insight.preview import preview
 from decodecheck.reports import brief as brief_report
@@ -171,12 +170,12 @@ def real_pages() -> dict[str, Page]:
     session = Session(HARBOUR, "14")
     order = session.order(HARBOUR)
     checked = session.check(str(DEMO / "texts" / "step-14" / "nettle-and-the-boat.txt"))
-    comparison, texts = Session().compare(HARBOUR, str(DEMO / "next-year.progression"), str(DEMO / "texts"))
+    compared = Session().compare(HARBOUR, str(DEMO / "next-year.progression"), str(DEMO / "texts"))
     return {
         "show": overview_report.page(overview(order, order.last)),
         "brief": brief_report.page(brief(order, 14)),
         "preview": preview_report.page(preview(checked.report, checked.order)),
-        "compare": comparison_report.page(comparison, [t for t in texts if isinstance(t, TextChange)], len(texts)),
+        "compare": comparison_report.page(compared.comparison, compared.changes, compared.compared),
     }
 
 

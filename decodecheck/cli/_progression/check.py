@@ -12,6 +12,7 @@ def command(file: str) -> int:
     from decodecheck.errors import count
     from decodecheck.printing import safe
     from decodecheck.progression.advise import notes
+    from decodecheck.progression.many import first_of
     from decodecheck.progression.resolve import resolve_file
     from decodecheck.source import shown
 
@@ -19,7 +20,7 @@ def command(file: str) -> int:
     errors = [p for p in problems if not p.note]
     if not errors:
         problems = sorted([*problems, *notes(order)], key=lambda p: (p.path != order.path, p.path, p.line, p.column))
-    for problem in problems:
+    for problem in first_of(problems) if errors else problems:
         click.echo(problem.text(), err=not problem.note)
     if errors:
         elsewhere = " and the files it includes" if any(p.path != order.path for p in errors) else ""

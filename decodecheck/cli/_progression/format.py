@@ -17,6 +17,7 @@ def command(file: str, only_check: bool) -> int:
     from decodecheck.cli._streams import write_document
     from decodecheck.errors import Problem
     from decodecheck.printing import hidden, safe
+    from decodecheck.progression.many import first_of
     from decodecheck.progression.parse import parse
     from decodecheck.progression.printer import print_source
     from decodecheck.progression.reading import read_progression
@@ -31,7 +32,7 @@ def command(file: str, only_check: bool) -> int:
         what = f"An invisible character stands here (U+{ord(text.text[at]):04X})."
         problems.append(Problem(text.path, what, "Take it out.", line, column, text.line(line)))
     if problems:
-        raise UserError(*problems)
+        raise UserError(*first_of(problems))
     formatted = print_source(source).replace("\n", _line_end(text.text))
     if file == "-":
         write_document(formatted)

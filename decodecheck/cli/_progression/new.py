@@ -55,6 +55,8 @@ def command(file: str, origin: str | None, title: str | None, accent: str | None
         raise UserError(Problem(shown(origin), "There is an invisible character among the items.", "Take it out."))
     if file == "-":
         write_document(started.text)
+        if started.understood:
+            click.echo(safe(started.understood), err=True)
         return 0
     write_safely(Path(file), started.text, new=True)
     if started.understood:

@@ -19,11 +19,13 @@ from typing import Generic, TypeVar
 
 import numpy as np
 
+from decodecheck.errors import UserError
 from decodecheck.lexicon.analysis import Analysis
 from decodecheck.lexicon.build.analysed import Analysed, Senses, Units, analyse_lexicons
+from decodecheck.lexicon.build.lint import lint
 from decodecheck.lexicon.build.vocabulary import read_vocabularies
 from decodecheck.lexicon.predict import save, train
-from decodecheck.lexicon.store import ORIGINS, SCHEMA, inventory_hash
+from decodecheck.lexicon.store import META, ORIGINS, SCHEMA, inventory_hash, is_whole, read_checksums, write_checksums
 from decodecheck.lexicon.units import MOST_ALTERNATIVES, Form, Unit
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
@@ -43,6 +45,8 @@ CODE = (
     "lexicon/build/overrides.py",
 )
 
+MOST_TOLD = 50
+"""Mistakes in the data files that are told at a time."""
 T = TypeVar("T")
 
 
@@ -69,7 +73,13 @@ class _Interner(Generic[T]):
 
 
 def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
-    """Write the compiled lexicon to `target`; returns what the audit prints."""
+    """Write the compiled lexicon to `target`; returns what the audit prints.
+
+    Raises UserError with every mistake in the data files.
+    """
+    problems = lint(rules)
+    if problems:
+        raise UserError(*problems[:MOST_TOLD])
     analysed = analyse_lexicons(rules)
     vocabularies = read_vocabularies(rules)
     zipf = vocabularies[BRITISH].zipf
@@ -163,9 +173,10 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "labels": list(labels.numbers),
         "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in forms.numbers],
     }
-    (target / "meta.json").write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
+    (target / META).write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
     # what is made of the work of others keeps its notice wherever it is copied to
     shutil.copyfile(rules / "licences" / "compiled_NOTICE.md", target / "NOTICE.md")
+    write_checksums(target)
     # whole or not at all: a reader sees the old folder or the new one
     shutil.rmtree(final, ignore_errors=True)
     target = target.rename(final)
@@ -218,12 +229,14 @@ def _regular(analysed: Analysed, names: set[str]) -> Iterator[list[str]]:
 
 
 def is_current(rules: Path, target: Path) -> bool:
-    """Is the compiled form made of today's files?"""
+    """Is the compiled form made of today's files, and whole?"""
     try:
-        meta = json.loads((target / "meta.json").read_text(encoding="utf-8"))
-    except (OSError, ValueError):
+        meta = json.loads((target / META).read_text(encoding="utf-8"))
+        sums = read_checksums(target)
+        whole = all(is_whole(sums, name, (target / name).read_bytes()) for name in (META, *sums))
+    except (OSError, ValueError, TypeError, AttributeError):
         return False
-    return bool(meta.get("hash") == source_hash(rules))
+    return whole and bool(meta.get("hash") == source_hash(rules))
 
 
 def main(arguments: Iterable[str]) -> int:
@@ -233,7 +246,11 @@ def main(arguments: Iterable[str]) -> int:
     if "--check" in arguments:
         print("The compiled lexicon is current." if current else "The compiled lexicon is not of today's files.")
         return 0 if current else 1
-    print(compile_lexicon(rules, target))
+    try:
+        print(compile_lexicon(rules, target))
+    except UserError as error:
+        print(error, file=sys.stderr)
+        return 2
     return 0
 
 

@@ -10,7 +10,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from decodecheck.checking.blockers import blockers, capital_blockers, capitals_step
 from decodecheck.checking.context import Choice
@@ -38,11 +37,10 @@ from decodecheck.phonics.sounds import project
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
 
-if TYPE_CHECKING:
-    from decodecheck.progression.readiness import Readiness
-
 ROMAN = re.compile(r"M{0,3}(CM|CD|D?C{0,3})(XC|XL|L?X{0,3})(IX|IV|V?I{0,3})\Z")
 """A Roman numeral in capitals."""
+MOST_GUESSES = 1000
+"""A guess takes a thousandth of a second, and nobody reads more of them in one run."""
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
 
@@ -58,6 +56,7 @@ class Judge:
         self._seen: dict[tuple[str, str], Verdict] = {}
         self._choices: dict[str, tuple[Choice, ...]] = {}
         self._quick: dict[str, tuple[str, int]] = {}
+        self._guessed: set[str] = set()
 
     def judge(self, form: str, sense: str = "") -> Verdict:
         """The verdict on a form as it stands in the text; on one of its senses, if that is known."""
@@ -67,7 +66,10 @@ class Judge:
         return verdict
 
     def guess(self, form: str) -> Guess | None:
-        """What the spelling of an unknown word suggests; None where nothing can be said."""
+        """What the spelling of an unknown word suggests; None where nothing can be said, or where very many have been guessed."""
+        if len(self._guessed) >= MOST_GUESSES and form not in self._guessed:
+            return None
+        self._guessed.add(form)
         found = self.lookup.predicted(plain_spelling(form))
         if not found.readings:
             return None
@@ -124,20 +126,13 @@ class Judge:
 
     @cached_property
     def _decodable_steps(self) -> dict[str, int]:
-        steps = self._readiness.words.tolist()
+        steps = self.order.readiness.words.tolist()
         return {w: s for w, s in zip(self.lookup.lexicon.tables.words(), steps) if w not in self.order.pinned}
 
     @cached_property
     def _sense_steps(self) -> list[int]:
-        steps: list[int] = self._readiness.senses.tolist()
+        steps: list[int] = self.order.readiness.senses.tolist()
         return steps
-
-    @cached_property
-    def _readiness(self) -> Readiness:
-        # numpy is slow to load, and explain can do without the vector
-        from decodecheck.progression.readiness import Readiness
-
-        return Readiness(self.order)
 
     def _by_number(self, form: str) -> tuple[str, int] | None:
         """Status and first step of an everyday word with one sense, straight from the vector; None for all others."""
@@ -154,7 +149,7 @@ class Judge:
         if number < 0 or self.order.pinned or word in self.order.sounds or STRETCHED.search(word):
             return None
         sense = lexicon.word_sense[number]
-        if lexicon.word_sense[number + 1] != sense + 1 or number in self._readiness.touched:
+        if lexicon.word_sense[number + 1] != sense + 1 or number in self.order.readiness.touched:
             return None
         step = self._sense_steps[sense]
         return (DECODABLE if step <= self.step else BLOCKED), step
@@ -163,7 +158,7 @@ class Judge:
         """Is a word tricky, or made of one that is?"""
         number = self.lookup.lexicon.tables.number(word)
         if number >= 0 and not self.order.pinned:
-            return number in self._readiness.touched
+            return number in self.order.readiness.touched
         return bool(self.order.tricky)
 
     def is_name(self, form: str) -> bool:

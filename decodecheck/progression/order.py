@@ -6,10 +6,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.store import NEVER, Lexicon, Reading, lexicon
 from decodecheck.lexicon.units import Unit
 from decodecheck.phonics.sounds import lexicon_of
+
+if TYPE_CHECKING:
+    from decodecheck.progression.readiness import Readiness
 
 MONOSYLLABLE = re.compile(r"(C*)V(C*)\Z")
 
@@ -78,6 +82,14 @@ class TeachingOrder:
     def lexicon(self) -> Lexicon:
         """The lexicon of the progression's accent."""
         return lexicon(lexicon_of(self.accent))
+
+    @cached_property
+    def readiness(self) -> Readiness:
+        """First steps over the whole lexicon, worked out when they are first asked for."""
+        # numpy is slow to load, and explain can do without the vector
+        from decodecheck.progression.readiness import Readiness
+
+        return Readiness(self)
 
     def step_of(self, item: str) -> int:
         """The first step at which an item holds; NEVER if it is never taught."""

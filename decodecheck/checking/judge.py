@@ -242,17 +242,24 @@ class Judge:
         if late <= self.step:
             return Verdict(DECODABLE, first_step=first, readings=best, tricky_at=tricky_at)
         if known:
-            odd = self._blockers(best[0], found, None)
+            odd = self._blockers(best[0], found, None, TRICKY)
             return Verdict(TRICKY, first_step=first, blockers=odd, readings=best, tricky_at=tricky_at)
         if early <= self.step:
             hard = next(r for r, step in pairs if step > self.step)
             return Verdict(UNSURE, "undecided-sense", first, self._blockers(hard, found, None), best, tricky_at)
-        hindrance = self._blockers(best[steps.index(early)], found, tricky_at)
-        return Verdict(BLOCKED, _kind(hindrance, tricky_at), first, hindrance, best, tricky_at)
+        nearest = best[steps.index(early)]
+        whole = self.order.rests_on(found.word, nearest) if tricky_at is not None else ""
+        hindrance = self._blockers(nearest, found, tricky_at if whole else None)
+        kind = "later-tricky-word" if whole else _kind(hindrance)
+        return Verdict(BLOCKED, kind, first, hindrance, best, tricky_at, tricky_word=whole)
 
-    def _blockers(self, reading: Reading, found: Found, tricky_at: int | None) -> tuple[Blocker, ...]:
+    def _blockers(
+        self, reading: Reading, found: Found, tricky_at: int | None, status: str = BLOCKED
+    ) -> tuple[Blocker, ...]:
+        """What is not taught of a reading; of a tricky word (`status`), what is odd in it."""
         result: list[Blocker] = []
-        for b in blockers(self.order, reading, self.step, found.origin):
+        known = frozenset() if status == TRICKY else self.order.units_known(reading, self.step)
+        for b in blockers(self.order, reading, self.step, found.origin, known):
             if tricky_at is not None and (b.taught_at is None or b.taught_at >= tricky_at):
                 b = replace(b, taught_at=tricky_at, cause=TRICKY_LATER)
             result.append(b)
@@ -307,7 +314,7 @@ class Judge:
         hindrance = tuple(b for v in verdicts if v.status == worst.status for b in v.blockers)
         first_step = max(v.first_step for v in verdicts)
         whole = _together(judged) or worst.readings
-        return Verdict(worst.status, worst.kind, first_step, hindrance, whole, worst.tricky_at, worst.detail)
+        return replace(worst, first_step=first_step, blockers=hindrance, readings=whole)
 
 
 def _together(judged: Sequence[tuple[Piece, Verdict]]) -> tuple[Reading, ...]:
@@ -335,10 +342,8 @@ _KINDS = (
 )
 
 
-def _kind(hindrance: Sequence[Blocker], tricky_at: int | None) -> str:
+def _kind(hindrance: Sequence[Blocker]) -> str:
     """The finding kind of a blocked word: by what stands most in the way; of endings, structures and capitals, by the last."""
-    if tricky_at is not None:
-        return "later-tricky-word"
     causes = [b.cause for b in hindrance]
     if IRREGULAR in causes:
         return "irregular-spelling"

@@ -197,6 +197,21 @@ class TeachingOrder:
         rest = [self.unit_step(unit) for n, unit in enumerate(reading.units) if n and n not in covered]
         return min(whole, max([*rest, *parts]))
 
+    def rests_on(self, word: str, reading: Reading) -> str:
+        """The tricky word that decides from which step a reading is known: the word itself or one in it; "" where none does."""
+        step = self.known_step(word, reading)
+        if step == NEVER:
+            return ""
+        if self.tricky.get(word) == step:
+            return word
+        inside = (p for p in reading.parts if self.known_step(p.word, p.reading) == step)
+        return next((found for p in inside if (found := self.rests_on(p.word, p.reading))), "")
+
+    def units_known(self, reading: Reading, step: int) -> frozenset[int]:
+        """The places of units that tricky words cover by a step: those of known words in a word, and then its structure."""
+        known = [p for p in reading.parts if self.known_step(p.word, p.reading) <= step < self.reading_step(p.reading)]
+        return frozenset(n for p in known for n in (0, *range(p.first, p.last + 1)))
+
 
 def _is_guard(item: str) -> bool:
     return item in ("weak", "plain-n", "irregular") or item.startswith(("single|", "unnamed|", "letters|"))

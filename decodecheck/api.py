@@ -68,6 +68,8 @@ class Compared:
     changes: list[TextChange] = field(default_factory=list)
     failures: list[Failure] = field(default_factory=list)
     compared: int = 0
+    elsewhere: int = 0
+    """Texts of the folder that follow another progression, and were left out."""
 
 
 @dataclass
@@ -274,7 +276,7 @@ class Session:
         result = Compared(compare(before, after))
         if folder is None:
             return result
-        for path in self._found([folder], result.failures).texts:
+        for path in self._governed(list(self._found([folder], result.failures).texts), (old, new), result):
             change = guarded(path, partial(self._text_change, path, result.comparison))
             if isinstance(change, Failure):
                 result.failures.append(change)
@@ -283,6 +285,18 @@ class Session:
             if change:
                 result.changes.append(change)
         return result
+
+    def _governed(self, texts: Sequence[str], progressions: Sequence[str], result: Compared) -> Sequence[str]:
+        """The texts whose configuration names one of two progressions or none; all of them where none would be left."""
+        mine = {real(path) for path in progressions if path != "-"}
+        found = []
+        for path in texts:
+            config = guarded(path, partial(self._config, Path(path)))
+            named = config.progression if config and not isinstance(config, Failure) else None
+            if named is None or real(named) in mine:
+                found.append(path)
+        result.elsewhere = len(texts) - len(found) if found else 0
+        return found or texts
 
     def _text_change(self, path: str, c: Comparison) -> TextChange | None:
         config = self._config(Path(path))

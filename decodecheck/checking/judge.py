@@ -70,7 +70,12 @@ class Judge:
         if len(self._guessed) >= MOST_GUESSES and form not in self._guessed:
             return None
         self._guessed.add(form)
-        found = self.lookup.predicted(plain_spelling(form))
+        spelling = plain_spelling(form)
+        if "-" in spelling.plain:
+            # of a word with hyphens, the first part that is not known
+            unknown = [p for p in pieces(spelling, self.lookup) if self.judge(p.form(form)).kind == "unlisted-word"]
+            return self.guess(unknown[0].form(form)) if unknown else None
+        found = self.lookup.predicted(spelling)
         if not found.readings:
             return None
         reading, accent = found.readings[0], self.order.accent

@@ -116,7 +116,15 @@ def odd_part(order: TeachingOrder, word: str, step: int, *, spoken: bool = False
 def _usual(blocker: Blocker) -> bool:
     """Does an everyday grapheme (t, sh; not the mb of climb) have here what its name alone stands for?"""
     kind, *rest = blocker.item.split("|")
-    found = inventory().get(rest[0], sound_of(blocker.item)) if kind == "gpc" else None
+    grapheme = rest[0]
+    if (
+        kind == "gpc"
+        and len(grapheme) == 2
+        and grapheme[1] == "e"
+        and inventory().get(grapheme[0], sound_of(blocker.item))
+    ):
+        grapheme = grapheme[0]  # the ne of one: a silent e after a letter with its usual sound
+    found = inventory().get(grapheme, sound_of(blocker.item)) if kind == "gpc" else None
     return found is not None and found.bare == "yes" and found.cost <= MOST_USUAL and not found.place
 
 

@@ -184,8 +184,8 @@ def _small(item: str) -> str:
 def _statements(rows: Iterable[Row], accent: str, once: Counter[str], problems: list[Problem]) -> list[_Statement]:
     found = []
     for row in rows:
-        names = [_by_sound(name, row.items, accent, problems) for name in _items(row.items.text)]
-        names = [name for name in names if name]
+        given = [_widened(name, accent, once) for name in _items(row.items.text)]
+        names = [name for name in (_by_sound(name, row.items, accent, problems) for name in given) if name]
         words = re.findall(r"[^\s,;/&+]+", row.words.text)
         structures = [n for n in names if re.fullmatch(r"[CV]{2,}|\d+ syllables?", n)]
         names = [n for n in names if n not in structures]
@@ -200,6 +200,20 @@ def _statements(rows: Iterable[Row], accent: str, once: Counter[str], problems: 
         if tricky:
             found.append(_Statement("tricky", tricky, row.tricky))
     return found
+
+
+def _widened(name: str, accent: str, once: Counter[str]) -> str:
+    """`ew (new)` as `ew`, where that is one lesson for both its sounds (new, grew); a grapheme that stands in two rows stays apart."""
+    grapheme, as_in, word = name.partition(" as in ")
+    rows = inventory().by_grapheme.get(grapheme, [])
+    alone = [c for c in items.choices(grapheme, accent) if c.bare == "yes"]
+    if not as_in or len(alone) < 2 or any(c.bare == "ask" for c in rows):
+        return name
+    if sum(times for other, times in once.items() if other.partition(" as in ")[0] == grapheme) > 1:
+        return name
+    named = items.as_in(grapheme, word.lower(), lexicon(lexicon_of(accent)).readings(word.lower()), accent).sounds
+    said = {items.projected(grapheme, sound, accent) for sound in named}
+    return grapheme if said and said <= {items.projected(grapheme, c.sound, accent) for c in alone} else name
 
 
 def _by_sound(name: str, piece: Piece, accent: str, problems: list[Problem]) -> str:

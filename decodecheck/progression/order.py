@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -171,14 +170,15 @@ class TeachingOrder:
 
     def missing(self, unit: Unit, step: int) -> list[str]:
         """The untaught items of a unit's cheapest alternative at a step: the one soonest complete, then the one without a shut
-        guard, then the shortest."""
+        guard, then the word's own division."""
 
-        def price(alternative: Sequence[str]) -> tuple[int, int, int]:
+        def price(number: int) -> tuple[int, int, bool, int]:
+            alternative = unit.alternatives[number]
             steps = [self.step_of(item) for item in alternative]
             shut = sum(s == NEVER and _is_guard(item) for item, s in zip(alternative, steps))
-            return max(steps, default=0), shut, sum(s > step for s in steps)
+            return max(steps, default=0), shut, number > 0, sum(s > step for s in steps)
 
-        best = min(unit.alternatives, key=price)
+        best = unit.alternatives[min(range(len(unit.alternatives)), key=price)]
         return [item for item in best if self.step_of(item) > step]
 
     def reading_step(self, reading: Reading) -> int:

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from decodecheck.checking.blockers import blockers
+from decodecheck.checking.blockers import capitals_step
 from decodecheck.checking.findings._words import describe
 from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import ALLOWED, Verdict
+from decodecheck.checking.verdict import ALLOWED, DECODABLE, Verdict
 from decodecheck.errors import cut
 from decodecheck.lexicon.frequency import zipf_frequency
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
@@ -204,18 +204,32 @@ def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
         return
     if verdict.first_step == NEVER:
         yield f"  never readable in {order.name}:"
-    elif verdict.tricky_at is not None and verdict.tricky_at == verdict.first_step:
-        yield f"  a tricky word of step {verdict.first_step} in {order.name}"
-    else:
-        first = max(verdict.first_step, order.steps[0].number if order.steps else 0)
-        whole = (
-            f"a tricky word of step {verdict.tricky_at}, " if verdict.tricky_at and verdict.tricky_at < first else ""
+        for text in dict.fromkeys(map(describe, verdict.blockers)):
+            yield f"    {text}"
+        return
+    parts = []
+    if verdict.tricky_at is not None:
+        whole = e.found.word in order.tricky and order.tricky[e.found.word] == verdict.tricky_at
+        parts.append(
+            f"a tricky word of step {verdict.tricky_at}"
+            if whole
+            else f"known by tricky words from step {verdict.tricky_at} on"
         )
-        yield f"  {whole}decodable from step {first} on in {order.name}"
-    if verdict.first_step == NEVER:
-        for reading in e.found.readings:
-            for blocker in blockers(order, reading, order.last, e.found.origin):
-                yield f"    {describe(blocker)}"
+    if verdict.status == DECODABLE:
+        letters = max((order.reading_step(r) for r in verdict.readings), default=verdict.first_step)
+        first = max(letters, capitals_step(e.word, order), order.steps[0].number if order.steps else 0)
+        parts.append(f"decodable from step {first} on{_by_variant(e, order)}")
+    yield f"  {', '.join(parts)} in {order.name}"
+
+
+def _by_variant(e: Explained, order: TeachingOrder) -> str:
+    """Which pronunciation makes a word decodable, where that is not the one that is listed first (again, often)."""
+    assert e.verdict is not None
+    for reading in e.verdict.readings:
+        usual = next((r for r in e.found.readings if r.sense == reading.sense), reading)
+        if order.reading_step(usual) > order.reading_step(reading):
+            return f", said /{ipa(reading, e.accent)}/,"
+    return ""
 
 
 def _divided(reading: Reading) -> str:

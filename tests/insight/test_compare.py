@@ -208,3 +208,21 @@ def test_another_accent_moves_no_lesson() -> None:
     found = compare(harbour(), order_of(TEXT.replace("accent southern-british", "accent general-american")))
     assert found.moved == ()
     assert found.settings == ("accent: southern-british, now general-american",)
+
+
+def test_texts_of_another_progression_are_left_out(tmp_path: Path) -> None:
+    for name, taught in (("one", "a, t"), ("other", "a, t"), ("new", "a")):
+        (tmp_path / f"{name}.progression").write_text(
+            f"step 1\n  teach {taught}\nstep 2\n  teach p\n", encoding="utf-8"
+        )
+    for name in ("one", "other"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "a.txt").write_text("at\n", encoding="utf-8")
+        (tmp_path / name / "decodecheck.toml").write_text(
+            f'progression = "../{name}.progression"\nstep = 1\n', encoding="utf-8"
+        )
+    (tmp_path / "decodecheck.toml").write_text("step = 1\n", encoding="utf-8")
+    found = Session().compare(str(tmp_path / "one.progression"), str(tmp_path / "new.progression"), str(tmp_path))
+    assert not found.failures
+    assert [Path(change.path).parent.name for change in found.changes] == ["one"]
+    assert (found.compared, found.elsewhere) == (1, 1)

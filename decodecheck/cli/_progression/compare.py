@@ -21,6 +21,7 @@ def command(old: str, new: str, texts: str | None, form: str | None, output: str
     from decodecheck.api import Session
     from decodecheck.cli._failures import tell
     from decodecheck.cli._pages import put_out
+    from decodecheck.errors import count
     from decodecheck.reports.comparison import page
 
     session = Session()
@@ -28,6 +29,13 @@ def command(old: str, new: str, texts: str | None, form: str | None, output: str
     told: set[str] = set()
     for failure in found.failures:
         tell(failure, told)
+    if found.elsewhere:
+        click.echo(
+            f"note: {count(found.elsewhere, 'text')} left out: their decodecheck.toml names another progression.",
+            err=True,
+        )
+    if old == "-" and len(found.comparison.old.sources) > 1:
+        click.echo("note: the files that standard input includes are read as they are now, not as they were.", err=True)
     changes = found.changes if texts is not None else None
     put_out(page(found.comparison, changes, found.compared), form, output, inputs=session.inputs())
     if found.failures:

@@ -116,7 +116,7 @@ def odd_part(order: TeachingOrder, word: str, step: int, *, spoken: bool = False
 def _usual(blocker: Blocker) -> bool:
     """Does an everyday grapheme (t, sh; not the mb of climb) have here what its name alone stands for?"""
     kind, *rest = blocker.item.split("|")
-    grapheme = rest[0]
+    grapheme = rest[0] if rest else ""
     if (
         kind == "gpc"
         and len(grapheme) == 2

@@ -49,7 +49,7 @@ def test_the_commonest_words_hold_those_of_a_standard() -> None:
         ("said", "ai like e in bed"),
         ("was", "a like o in hot; s like z in zip"),
         ("of", "f like v in van"),
-        ("one", "o-e like w in win and u in cup"),
+        ("one", "o like w in win and u in cup"),
         ("laugh", "au like ar in car; gh like f in fish"),
         ("put", "u like oo in book"),
         ("once", "o like w in win and u in cup; c like s in sun"),

@@ -35,6 +35,9 @@ class Words(Protocol):
     def is_name(self, word: str) -> bool:
         """Is the word only a name? A name takes no ending but 's."""
 
+    def listed(self, word: str) -> bool:
+        """Is the word one of the lexicon, not merely told from a form of it?"""
+
     def rank(self, word: str) -> float:
         """How common the word is: of two bases or halves, the commoner is meant."""
 
@@ -98,11 +101,13 @@ def analyse(
     if "-" in word.strip("-"):
         return _hyphened(word, pronunciation, lexicon, words, depth)
     if depth:
+        of_unlisted: Analysis | None = None
         for split, base, count in _bases(word, pronunciation, lexicon, words):
             found = _with_ending(word, split, count, base, pronunciation, lexicon, words, guide, depth)
-            if found:
+            if found and words.listed(split.base):
                 return found
-        found = _compound(word, pronunciation, lexicon, words, guide, depth)
+            of_unlisted = of_unlisted or found
+        found = _compound(word, pronunciation, lexicon, words, guide, depth) or of_unlisted
         if found:
             return found
     sounds, stresses = split_stress(pronunciation)

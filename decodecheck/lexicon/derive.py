@@ -49,6 +49,7 @@ class _With:
         self.base = base
         self.known = deriver.known
         self.rank = deriver.rank
+        self.listed = deriver.listed
         self._deriver = deriver
 
     def common(self, word: str) -> bool:
@@ -82,6 +83,10 @@ class Deriver:
         """Is the word only a name?"""
         number = self.lexicon.tables.number(word)
         return number >= 0 and bool(self.lexicon.tables.is_name[number])
+
+    def listed(self, word: str) -> bool:
+        """Is the word in the lexicon, or pinned?"""
+        return word in self.pinned or self.lexicon.has(word)
 
     def rank(self, word: str) -> float:
         """How common the word is; of a word that is not listed, nothing is known."""

@@ -220,7 +220,7 @@ def attach(base: str, pronunciation: str, ending: str, lexicon: str) -> list[tup
             stems = [[*sounds[:-2], "l"], sounds]
     elif ending == "-ly":
         stems = _before_ly(base, sounds)
-        if last == "l" and not base.endswith("le"):
+        if last == "l" and not _syllabic_le(base):
             # civil+ly: one /l/ for both letters
             return [(" ".join([*sounds, "i"]), 1), (" ".join([*sounds, "l", "i"]), 2)]
     elif ending in ("-s", "-es") and last in _VOICED and base.endswith(_VOICED_PLURALS):
@@ -261,9 +261,14 @@ def _tails(ending: str, last: str, vowel_final: bool, british: bool) -> list[lis
     return fixed[ending]
 
 
+def _syllabic_le(base: str) -> bool:
+    """Does a word end in the le of gentle, not in that of sole?"""
+    return base.endswith("le") and base[-3:-2] not in VOWELS
+
+
 def _before_ly(base: str, stem: list[str]) -> list[list[str]]:
     """What is left of a base before -ly: gentle loses its l, happy has a weak i."""
-    if base.endswith("le") and stem[-1] == "l" and len(stem) > 2:
+    if _syllabic_le(base) and stem[-1] == "l" and len(stem) > 2:
         return [stem[:-2] if stem[-2] == "ə" else stem[:-1]]
     if base.endswith("y") and stem[-1] == "i":
         return [[*stem[:-1], weak] for weak in ("ɪ", "ə")]

@@ -253,12 +253,14 @@ def weakened(segment: Segment, place: str) -> bool:
 
 # -- endings and stretches ---------------------------------------------------------------------------------------------
 
+_E: tuple[Alternative, ...] = (("gpc|e|DRESS|m", "weak"), ("gpc|e|KIT|m",), ("gpc|e|SCHWA|m",))
+"""The e of hunted and boxes: weakened, or as it is said."""
 _EXCUSED: dict[str, tuple[Alternative, ...]] = {
-    "-s": (("gpc|s|s|e",), ("gpc|e|DRESS|m", "gpc|s|s|e")),
-    "-ed": (("gpc|e|DRESS|m", "gpc|d|d|e"),),
-    "n't": (("gpc|n|n|m", "gpc|t|t|e"),),
-    "'ll": (("gpc|ll|l|e",), ("gpc|l|l|e", "single|ll|l")),
-    "'ve": (("gpc|ve|v|e",), ("gpc|v|v|e",)),
+    "-s": (("gpc|s|s|e",), *((*e, "gpc|s|s|e") for e in _E)),
+    "-ed": tuple((*e, "gpc|d|d|e") for e in _E),
+    "n't": (("gpc|n|n|m", "gpc|t|t|e", "weak"),),
+    "'ll": (("gpc|ll|l|e", "weak"), ("gpc|l|l|e", "single|ll|l", "weak")),
+    "'ve": (("gpc|ve|v|e", "weak"), ("gpc|v|v|e", "unnamed|ve|v", "weak")),
     "'re": (("gpc|r|r|e",),),
 }
 _EXCUSED |= {"-es": _EXCUSED["-s"], "'s": _EXCUSED["-s"]}

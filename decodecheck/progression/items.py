@@ -50,10 +50,14 @@ def as_in(grapheme: str, word: str, readings: list[Reading], accent: str) -> Nam
 
     Variants of one word (*pure* with either of its vowels) name all their sounds together.
     """
-    found = [c.sound for c in inventory().by_grapheme.get(grapheme, ()) if c.key_word.lower() == word]
-    if found:
-        return Named(tuple(found), True)
+    keyed = [c.sound for c in inventory().by_grapheme.get(grapheme, ()) if c.key_word.lower() == word]
     usual = [r for r in readings if not r.rare] or readings
+    heard = {projected(grapheme, s.sound, accent) for r in usual for s in r.segments if s.grapheme == grapheme}
+    # a key word tells two sounds of its own apart; what it says in another accent does not count
+    keyed = [sound for sound in keyed if not heard or projected(grapheme, sound, accent) in heard]
+    if keyed:
+        return Named(tuple(keyed), True)
+    found: list[Sound] = []
     clear = True
     by_sense: dict[str, set[str]] = {}
     for reading in usual:

@@ -54,6 +54,10 @@ class Vocabulary:
         """Is the word only a name?"""
         return word in self.names
 
+    def listed(self, word: str) -> bool:
+        """Is the word one of the lexicon, not merely told from a form of it?"""
+        return word in self.senses
+
     def rank(self, word: str) -> float:
         """How common the word is, on the Zipf scale."""
         return self.zipf.get(word, 0.0)

@@ -243,9 +243,8 @@ class Session:
         found: dict[str, dict[str, str]] = {}
         for accent in ACCENTS:
             other, problems = resolve(text, order.path, accent)
-            # a grapheme named by a word may be named twice in an accent that merges its sounds: that is no mistake here
-            if any(not p.note and "is taught twice" not in p.what for p in problems):
-                raise UserError(*(p for p in problems if not p.note and "is taught twice" not in p.what))
+            if any(not p.note for p in problems):
+                raise UserError(*(p for p in problems if not p.note))
             there = choose_step(other, wanted)
             report = Checker(Judge(there.order, there.step)).check(source)
             for word, verdict in report.distinct.items():

@@ -22,14 +22,17 @@ from decodecheck.progression.items import combination_word, key_word, projected
 from decodecheck.progression.order import TeachingOrder
 
 
-def blockers(order: TeachingOrder, reading: Reading, step: int, origin: tuple[int, ...]) -> list[Blocker]:
-    """What of a reading is not taught by a step. `origin` maps letters of the reading to letters of the form."""
+def blockers(
+    order: TeachingOrder, reading: Reading, step: int, origin: tuple[int, ...], known: frozenset[int] = frozenset()
+) -> list[Blocker]:
+    """What of a reading is not taught by a step. `origin` maps letters of the reading to letters of the form; `known` are the
+    places of units that are left out."""
     found: list[Blocker] = []
     at = 0
-    for unit in reading.units:
+    for number, unit in enumerate(reading.units):
         segments = reading.segments[at : at + len(unit.forms)]
         at += len(unit.forms)
-        if order.unit_step(unit) <= step:
+        if order.unit_step(unit) <= step or number in known:
             continue
         for item in order.missing(unit, step):
             blocker = _blocker(order, item, segments, origin)

@@ -10,7 +10,6 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from decodecheck.checking.blockers import blockers, capital_blockers, capitals_step
 from decodecheck.checking.context import Choice
@@ -38,11 +37,10 @@ from decodecheck.phonics.sounds import project
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
 
-if TYPE_CHECKING:
-    from decodecheck.progression.readiness import Readiness
-
 ROMAN = re.compile(r"M{0,3}(CM|CD|D?C{0,3})(XC|XL|L?X{0,3})(IX|IV|V?I{0,3})\Z")
 """A Roman numeral in capitals."""
+MOST_GUESSES = 1000
+"""A guess takes a thousandth of a second, and nobody reads more of them in one run."""
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
 
@@ -58,6 +56,7 @@ class Judge:
         self._seen: dict[tuple[str, str], Verdict] = {}
         self._choices: dict[str, tuple[Choice, ...]] = {}
         self._quick: dict[str, tuple[str, int]] = {}
+        self._guessed: set[str] = set()
 
     def judge(self, form: str, sense: str = "") -> Verdict:
         """The verdict on a form as it stands in the text; on one of its senses, if that is known."""
@@ -67,7 +66,10 @@ class Judge:
         return verdict
 
     def guess(self, form: str) -> Guess | None:
-        """What the spelling of an unknown word suggests; None where nothing can be said."""
+        """What the spelling of an unknown word suggests; None where nothing can be said, or where very many have been guessed."""
+        if len(self._guessed) >= MOST_GUESSES and form not in self._guessed:
+            return None
+        self._guessed.add(form)
         found = self.lookup.predicted(plain_spelling(form))
         if not found.readings:
             return None
@@ -124,20 +126,13 @@ class Judge:
 
     @cached_property
     def _decodable_steps(self) -> dict[str, int]:
-        steps = self._readiness.words.tolist()
+        steps = self.order.readiness.words.tolist()
         return {w: s for w, s in zip(self.lookup.lexicon.tables.words(), steps) if w not in self.order.pinned}
 
     @cached_property
     def _sense_steps(self) -> list[int]:
-        steps: list[int] = self._readiness.senses.tolist()
+        steps: list[int] = self.order.readiness.senses.tolist()
         return steps
-
-    @cached_property
-    def _readiness(self) -> Readiness:
-        # numpy is slow to load, and explain can do without the vector
-        from decodecheck.progression.readiness import Readiness
-
-        return Readiness(self.order)
 
     def _by_number(self, form: str) -> tuple[str, int] | None:
         """Status and first step of an everyday word with one sense, straight from the vector; None for all others."""
@@ -154,7 +149,7 @@ class Judge:
         if number < 0 or self.order.pinned or word in self.order.sounds or STRETCHED.search(word):
             return None
         sense = lexicon.word_sense[number]
-        if lexicon.word_sense[number + 1] != sense + 1 or number in self._readiness.touched:
+        if lexicon.word_sense[number + 1] != sense + 1 or number in self.order.readiness.touched:
             return None
         step = self._sense_steps[sense]
         return (DECODABLE if step <= self.step else BLOCKED), step
@@ -163,7 +158,7 @@ class Judge:
         """Is a word tricky, or made of one that is?"""
         number = self.lookup.lexicon.tables.number(word)
         if number >= 0 and not self.order.pinned:
-            return number in self._readiness.touched
+            return number in self.order.readiness.touched
         return bool(self.order.tricky)
 
     def is_name(self, form: str) -> bool:
@@ -247,17 +242,24 @@ class Judge:
         if late <= self.step:
             return Verdict(DECODABLE, first_step=first, readings=best, tricky_at=tricky_at)
         if known:
-            odd = self._blockers(best[0], found, None)
+            odd = self._blockers(best[0], found, None, TRICKY)
             return Verdict(TRICKY, first_step=first, blockers=odd, readings=best, tricky_at=tricky_at)
         if early <= self.step:
             hard = next(r for r, step in pairs if step > self.step)
             return Verdict(UNSURE, "undecided-sense", first, self._blockers(hard, found, None), best, tricky_at)
-        hindrance = self._blockers(best[steps.index(early)], found, tricky_at)
-        return Verdict(BLOCKED, _kind(hindrance, tricky_at), first, hindrance, best, tricky_at)
+        nearest = best[steps.index(early)]
+        whole = self.order.rests_on(found.word, nearest) if tricky_at is not None else ""
+        hindrance = self._blockers(nearest, found, tricky_at if whole else None)
+        kind = "later-tricky-word" if whole else _kind(hindrance)
+        return Verdict(BLOCKED, kind, first, hindrance, best, tricky_at, tricky_word=whole)
 
-    def _blockers(self, reading: Reading, found: Found, tricky_at: int | None) -> tuple[Blocker, ...]:
+    def _blockers(
+        self, reading: Reading, found: Found, tricky_at: int | None, status: str = BLOCKED
+    ) -> tuple[Blocker, ...]:
+        """What is not taught of a reading; of a tricky word (`status`), what is odd in it."""
         result: list[Blocker] = []
-        for b in blockers(self.order, reading, self.step, found.origin):
+        known = frozenset() if status == TRICKY else self.order.units_known(reading, self.step)
+        for b in blockers(self.order, reading, self.step, found.origin, known):
             if tricky_at is not None and (b.taught_at is None or b.taught_at >= tricky_at):
                 b = replace(b, taught_at=tricky_at, cause=TRICKY_LATER)
             result.append(b)
@@ -312,7 +314,7 @@ class Judge:
         hindrance = tuple(b for v in verdicts if v.status == worst.status for b in v.blockers)
         first_step = max(v.first_step for v in verdicts)
         whole = _together(judged) or worst.readings
-        return Verdict(worst.status, worst.kind, first_step, hindrance, whole, worst.tricky_at, worst.detail)
+        return replace(worst, first_step=first_step, blockers=hindrance, readings=whole)
 
 
 def _together(judged: Sequence[tuple[Piece, Verdict]]) -> tuple[Reading, ...]:
@@ -340,10 +342,8 @@ _KINDS = (
 )
 
 
-def _kind(hindrance: Sequence[Blocker], tricky_at: int | None) -> str:
+def _kind(hindrance: Sequence[Blocker]) -> str:
     """The finding kind of a blocked word: by what stands most in the way; of endings, structures and capitals, by the last."""
-    if tricky_at is not None:
-        return "later-tricky-word"
     causes = [b.cause for b in hindrance]
     if IRREGULAR in causes:
         return "irregular-spelling"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from array import array
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from decodecheck.checking.judge import Judge
@@ -112,8 +112,9 @@ class TextReport:
                 _, _, _, message, remedy = self._say(settled, self.source.place(start)[0])
             place, end_place = self.source.place(start), self.source.place(end)
             word = self.source.text[start:end]
+            hindrance = _where_they_stand(verdict.blockers, word, settled[0])
             yield Finding(
-                kind, severity, word, verdict.status, start, end, *place, *end_place, verdict.blockers, message, remedy
+                kind, severity, word, verdict.status, start, end, *place, *end_place, hindrance, message, remedy
             )  # fmt: skip
 
     @property
@@ -135,7 +136,7 @@ class TextReport:
         return self.judge.judge(form, sense)
 
     def _say(self, settled: SettledForm, line: int = 0) -> tuple[Verdict, str, str, str, str]:
-        form, name, _ = settled
+        form, name, sense = settled
         verdict = self._verdict(settled)
         kind = "unlisted-name" if name and verdict.kind == "unlisted-word" else verdict.kind
         if not kind:
@@ -146,16 +147,30 @@ class TextReport:
         plain = form if lone else plain_spelling(form).plain
         context = Context(form, self.step, self.judge.order.accent, plain, guess, self.settled_as, line)
         message, remedy = found.say(verdict, context)
+        message += self._read_as(form, sense)
         return verdict, kind, found.severity, *self._for_group(form, verdict, message, remedy)
+
+    def _read_as(self, form: str, sense: str) -> str:
+        """What the program decided by itself: which word a stretched form is, which sense is meant."""
+        spelling = plain_spelling(form)
+        word = self.judge.lookup.find(spelling).word
+        said = f" Read as “{word}”." if word != spelling.plain and "-" not in word else ""
+        return said + (f" By the words around it, this is “{word}” in the sense “{sense}”." if sense else "")
 
     def _for_group(self, form: str, verdict: Verdict, message: str, remedy: str) -> tuple[str, str]:
         """Message and remedy where an exception of the group, not the progression, is what stands in the way."""
-        whole = self.judge.order.excepted.get(f"tricky|{plain_spelling(form).plain}")
+        whole = self._excepted(plain_spelling(form).plain, verdict)
         if whole is not None:
             message += f" The tricky word of step {whole} is left out for this group."
         if whole is None and not any(b.cause == EXCEPTED for b in verdict.blockers):
             return message, remedy
         return message, "Use another word, or take the exception out once the group has been taught."
+
+    def _excepted(self, plain: str, verdict: Verdict) -> int | None:
+        """The step of the tricky word, here or as a part of the word, that is left out for this group."""
+        left_out = self.judge.order.excepted
+        words = [plain, *(part.word for reading in verdict.readings for part in reading.parts)]
+        return next((step for word in words if (step := left_out.get(f"tricky|{word}")) is not None), None)
 
     @cached_property
     def distinct(self) -> dict[str, Word]:
@@ -199,3 +214,16 @@ class TextReport:
         """Distinct words with their first step, latest first; allowed ones left out."""
         pairs = [(w, found.first_step) for w, found in self.distinct.items() if found.status != ALLOWED]
         return sorted(pairs, key=lambda p: (-p[1], p[0]))
+
+
+def _where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:
+    """Blockers with the places of their letters in the word as the text has it: a line end may divide it (bre- ad)."""
+    if len(word) == len(form):
+        return hindrance
+    places: list[int] = []
+    for letter in form:
+        at = word.find(letter, places[-1] + 1 if places else 0)
+        if at < 0:
+            return hindrance
+        places.append(at)
+    return tuple(replace(b, letters=tuple(places[i] for i in b.letters)) for b in hindrance)

@@ -59,7 +59,8 @@ class Verdict:
 
     `kind` names the finding, "" where there is none. `first_step` is the first step at which the word can be read, NEVER if
     no step of this progression does it. `readings` are those the verdict rests on (several where senses differ).
-    `tricky_at` is the step at which the word is taught as a tricky word, if it is.
+    `tricky_at` is the step from which the word is known by tricky words, if it is, and `tricky_word` the one that decides that: the
+    word itself, or one that it is made of ("" where what stands beside it does).
     """
 
     status: str
@@ -69,3 +70,4 @@ class Verdict:
     readings: tuple[Reading, ...] = ()
     tricky_at: int | None = None
     detail: str = ""
+    tricky_word: str = ""

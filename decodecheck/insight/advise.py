@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from decodecheck.checking.judge import Judge
+from decodecheck.checking.verdict import ENDING
 from decodecheck.errors import Problem, count
 from decodecheck.insight.naming import odd_reason, said_as, sound_of, taught
 from decodecheck.insight.standards import shipped
@@ -54,6 +55,7 @@ def advise(order: TeachingOrder, texts: Mapping[str, int] | None = None) -> Advi
     """
     judge = Judge(order, order.last)
     found = [*tricky_notes(order), *_steps(order, judge), *_spellings(order), *_split_digraphs(order)]
+    found += _key_words(order, judge)
     standards = {path.resolve() for path in shipped().values()}
     found = [p for p in found if Path(p.path).resolve() not in standards]
     found.sort(key=lambda p: (p.path != order.path, p.path, p.line, p.column))
@@ -163,6 +165,26 @@ def _split_digraphs(order: TeachingOrder) -> Iterator[Problem]:
                     mention,
                     what,
                     f"Teach `{vowel}` before it, so that its short and its long sound can be compared.",
+                )
+
+
+def _key_words(order: TeachingOrder, judge: Judge) -> Iterator[Problem]:
+    """Lessons whose own word cannot be read at their step, for an ending that comes later (funny, where -y does)."""
+    for mention in order.mentions:
+        if mention.kind != "correspondence" or " as in " not in mention.label:
+            continue
+        named = mention.label.partition(" as in ")[2].partition(", at word")[0]
+        for word in named.split(" and "):
+            first = min(judge.first_steps(word.lower()))
+            in_the_way = Judge(order, mention.step).judge(word).blockers if mention.step < first else ()
+            if in_the_way and all(b.cause == ENDING for b in in_the_way):
+                ending = in_the_way[0].grapheme
+                what = f"`{word}` cannot be read at this step: the ending {ending} comes at step {first}."
+                yield _place(
+                    order,
+                    mention,
+                    what,
+                    f"Teach {ending} with this lesson, or take {ending} out: then its letters will do.",
                 )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import mmap
 import sys
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
@@ -19,7 +19,7 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 6
+SCHEMA = 7
 META, CHECKSUMS = "meta.json", "checksums.json"
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
@@ -194,7 +194,6 @@ class Lexicon:
         self.reading_origin = tables.column(f"{name}_reading_origin")
         self.units = tables.column(f"{name}_units")
         self.reading_part = tables.column(f"{name}_reading_part")
-        self.part_word = tables.column(f"{name}_part_word")
         self.part_reading = tables.column(f"{name}_part_reading")
         self.part_units = tables.column(f"{name}_part_units")
 
@@ -231,9 +230,14 @@ class Lexicon:
 
     def _parts(self, number: int) -> Iterator[WordPart]:
         for part in range(int(self.reading_part[number]), int(self.reading_part[number + 1])):
-            word = self.tables.word(int(self.part_word[part]))
+            reading = int(self.part_reading[part])
             first, last = self.part_units[2 * part], self.part_units[2 * part + 1]
-            yield WordPart(word, self.reading(int(self.part_reading[part])), int(first), int(last))
+            yield WordPart(self.word_of(reading), self.reading(reading), int(first), int(last))
+
+    def word_of(self, reading: int) -> str:
+        """The word that has a reading, by the reading's number."""
+        sense = bisect_right(self.sense_reading, reading) - 1
+        return self.tables.word(bisect_right(self.word_sense, sense) - 1)
 
 
 def segments_of(units: Sequence[Unit]) -> tuple[Segment, ...]:

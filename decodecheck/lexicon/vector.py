@@ -54,7 +54,7 @@ def word_steps(lexicon: Lexicon, senses: Steps) -> Steps:
 def made_of(lexicon: Lexicon, numbers: Sequence[int]) -> list[int]:
     """The numbers of some words, and of all words that have one of them as a part, in however many steps."""
     first_reading = _array(lexicon.sense_reading)[_array(lexicon.word_sense)]
-    parts = _array(lexicon.part_word)
+    parts = np.searchsorted(first_reading, _array(lexicon.part_reading), side="right") - 1
     counts = np.diff(_array(lexicon.reading_part))
     reading_of_part = np.repeat(np.arange(len(counts)), counts)
     word_of_part = np.searchsorted(first_reading, reading_of_part, side="right") - 1

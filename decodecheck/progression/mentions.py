@@ -318,7 +318,8 @@ class Mentions(ABC):
             label += f", at word {place}"
         if all(key in self.order.item_step for key in keys):
             self._twice(source, number, text, label, keys, sounds)
-            return
+            if not self._merges(label, keys, sounds):
+                return
         for key in keys:
             self.order.item_step.setdefault(key, step)
         for key in keys:
@@ -329,25 +330,26 @@ class Mentions(ABC):
     def _twice(
         self, source: Source, number: int, text: Text, label: str, keys: frozenset[str], sounds: Iterable[Sound]
     ) -> None:
-        """Report what is taught again."""
-        earlier = sorted({place for key in keys for place in self.by_key[key]})
-        first = self.order.mentions[earlier[0]]
+        """Report what is taught again; only note what merely this accent does not tell apart."""
+        first = self.order.mentions[min(place for key in keys for place in self.by_key[key])]
         where = f"in line {first.line}" if first.path == source.path else f"in {first.path}, line {first.line}"
-        same = "" if first.label == label else f" as `{first.label}`"
         self.unknown += 1
-        if (
-            same
-            and self.unknown <= MOST_HINTS
-            and not _everywhere(label.split()[0], sounds, [s for place in earlier for s in self.named[place]])
-        ):
-            same += ", the same in this accent"
-        self._problem(
-            source,
-            number,
-            text,
-            f"`{label}` is taught twice; first at step {first.step}, {where}{same}.",
-            "Take one of the two out.",
-        )
+        if self._merges(label, keys, sounds):
+            what = f"`{label}` is the same in this accent as `{first.label}`, taught at step {first.step}, {where}."
+            self._problem(source, number, text, what, "It may stay; the earlier of the two holds.", note=True)
+            return
+        same = "" if first.label == label else f" as `{first.label}`"
+        what = f"`{label}` is taught twice; first at step {first.step}, {where}{same}."
+        self._problem(source, number, text, what, "Take one of the two out.")
+
+    def _merges(self, label: str, keys: frozenset[str], sounds: Iterable[Sound]) -> bool:
+        """Is something taught again only because this accent does not tell it from what was taught before?"""
+        if not sounds or self.unknown > MOST_HINTS:
+            return False
+        earlier = {place for key in keys for place in self.by_key[key]}
+        if any(self.order.mentions[place].label == label for place in earlier):
+            return False
+        return not _everywhere(label.split()[0], sounds, [s for place in earlier for s in self.named[place]])
 
 
 def _everywhere(grapheme: str, sounds: Iterable[Sound], earlier: Iterable[Sound]) -> bool:

@@ -6,10 +6,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.store import NEVER, Lexicon, Reading, lexicon
 from decodecheck.lexicon.units import Unit
 from decodecheck.phonics.sounds import lexicon_of
+
+if TYPE_CHECKING:
+    from decodecheck.progression.readiness import Readiness
 
 MONOSYLLABLE = re.compile(r"(C*)V(C*)\Z")
 
@@ -78,6 +82,14 @@ class TeachingOrder:
     def lexicon(self) -> Lexicon:
         """The lexicon of the progression's accent."""
         return lexicon(lexicon_of(self.accent))
+
+    @cached_property
+    def readiness(self) -> Readiness:
+        """First steps over the whole lexicon, worked out when they are first asked for."""
+        # numpy is slow to load, and explain can do without the vector
+        from decodecheck.progression.readiness import Readiness
+
+        return Readiness(self)
 
     def step_of(self, item: str) -> int:
         """The first step at which an item holds; NEVER if it is never taught."""
@@ -184,6 +196,21 @@ class TeachingOrder:
         covered = {n for part in reading.parts for n in range(part.first, part.last + 1)}
         rest = [self.unit_step(unit) for n, unit in enumerate(reading.units) if n and n not in covered]
         return min(whole, max([*rest, *parts]))
+
+    def rests_on(self, word: str, reading: Reading) -> str:
+        """The tricky word that decides from which step a reading is known: the word itself or one in it; "" where none does."""
+        step = self.known_step(word, reading)
+        if step == NEVER:
+            return ""
+        if self.tricky.get(word) == step:
+            return word
+        inside = (p for p in reading.parts if self.known_step(p.word, p.reading) == step)
+        return next((found for p in inside if (found := self.rests_on(p.word, p.reading))), "")
+
+    def units_known(self, reading: Reading, step: int) -> frozenset[int]:
+        """The places of units that tricky words cover by a step: those of known words in a word, and then its structure."""
+        known = [p for p in reading.parts if self.known_step(p.word, p.reading) <= step < self.reading_step(p.reading)]
+        return frozenset(n for p in known for n in (0, *range(p.first, p.last + 1)))
 
 
 def _is_guard(item: str) -> bool:

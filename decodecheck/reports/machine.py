@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 from typing import Any
 
 from decodecheck.api import CheckedText, Failure, guarded
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.verdict import STATUSES, UNSURE, Verdict
-from decodecheck.lexicon.store import NEVER
+from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.sounds import project
 from decodecheck.source import shown
 
@@ -84,7 +85,9 @@ def _finding(f: Finding) -> dict[str, Any]:
 def _word(report: TextReport, at: WordAt, accent: str) -> dict[str, Any]:
     line, column = report.source.place(at.start)
     verdict = at.verdict
-    decided = verdict.readings[:1] if verdict.status != UNSURE and len(verdict.readings) == 1 else ()
+    # senses that neither the context nor the sounds tell apart are one reading
+    alike = len({tuple(_said(r, accent)) for r in verdict.readings}) == 1
+    decided = verdict.readings[:1] if verdict.status != UNSURE and alike else ()
     reading = decided[0] if decided else None
     return {
         "line": line,
@@ -98,6 +101,12 @@ def _word(report: TextReport, at: WordAt, accent: str) -> dict[str, Any]:
         "first_step": None if verdict.first_step == NEVER else verdict.first_step,
         "graphemes": [s.grapheme for s in reading.segments] if reading else [],
     }
+
+
+def _said(reading: Reading, accent: str) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Graphemes with their sounds."""
+    for s in reading.segments:
+        yield s.grapheme, project(s.grapheme, s.sound, s.linked, accent)
 
 
 def _origin(verdict: Verdict) -> str | None:

@@ -168,9 +168,10 @@ def _reading(reading: Reading, accent: str) -> Iterator[str]:
     beats = sum(sum(map(is_vowel, s.sound)) if s.irregular else has_vowel(s.sound) for s in segments)
     shape = f"{structure(reading)}, " if beats == sum(has_vowel(s.sound) for s in segments) else ""
     yield f"    {_count(len(segments), 'grapheme')}, {_count(sounds, 'sound')}, {shape}{_count(beats, 'syllable')}"
+    respelt = dict(_respelt(reading))
     for s in segments:
         said = "".join(project(s.grapheme, s.sound, s.linked, accent))
-        example = key_word(s.grapheme, s.sound, accent)
+        example = respelt.get(s.letters) or key_word(s.grapheme, s.sound, accent)
         text = f"/{said}/" if said else "silent"
         yield f"    {s.grapheme:<5} {text:<7}" + (f" as in {example}" if example else " an irregular spelling")
     others = other_segmentations(reading.segments)
@@ -178,6 +179,18 @@ def _reading(reading: Reading, accent: str) -> Iterator[str]:
         yield "    also accepted: " + "; ".join(others)
     for one, other in false_digraphs(reading.segments):
         yield f"    {one} and {other} are two graphemes here, not {one}{other}"
+
+
+def _respelt(reading: Reading) -> Iterator[tuple[tuple[int, ...], str]]:
+    """Segments that are read as they are in the word's base: the a of making, as in make; by letters, with the base."""
+    at = 0
+    for number, unit in enumerate(reading.units):
+        segments = reading.segments[at : at + len(unit.forms)]
+        at += len(unit.forms)
+        base = next((part.word for part in reading.parts if part.first <= number <= part.last), "")
+        named = {item.rpartition("|")[0] for alternative in unit.alternatives for item in alternative}
+        if base and len(segments) == 1 and f"gpc|{segments[0].key}" not in named:
+            yield segments[0].letters, base
 
 
 def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:

@@ -158,7 +158,7 @@ def large_progression() -> list[str]:
             items.append(item)
     capitals = [chr(c) for c in range(65, 91)]
     shapes = ["CVC", "CCVC", "CVCC", "CCVCC", "CCCVC", "2 syllables", "3 syllables", "4 syllables"]
-    runs = sorted({key.partition("|")[2] for key in order.lexicon.tables.items if key.startswith("adjacent|")})
+    runs = sorted({key[9:].replace("+", "") for key in order.lexicon.tables.items if key.startswith("adjacent|")})
     plain = [f"teach {x}" for x in [*items, *capitals, *runs]] + [f"structure {x}" for x in shapes]
     assert len(plain) >= ITEMS, len(plain)
     chosen = plain[:ITEMS]

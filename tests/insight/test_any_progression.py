@@ -23,7 +23,7 @@ from decodecheck.reports import brief as brief_report
 from decodecheck.reports import comparison, page_html, page_text
 from decodecheck.reports import overview as overview_report
 from decodecheck.reports import preview as preview_report
-from decodecheck.reports.page import Entry, Heading, Page, Paragraph, Table
+from decodecheck.reports.page import Display, Entry, Heading, Page, Paragraph, Table
 from decodecheck.source import SourceText
 
 LESSONS = st.sampled_from(
@@ -111,12 +111,20 @@ def test_every_page_of_any_progression(text: str, other: str, at: int) -> None:
     found = overview(order, step)
     page = overview_report.page(found)
     holds_what_is_written(page)
-    table = next(b for b in page.blocks if isinstance(b, Table))
+    display = next(b for b in page.blocks if isinstance(b, Display))
+    figures = next(b for b in page.blocks if isinstance(b, Table))
     assert [r.number for r in found.rows] == [s.number for s in order.steps if s.number <= step]
-    for row, cells in zip(found.rows, table.rows, strict=True):
-        assert cells[0].split(" ")[0] == str(row.number)
-        assert cells[1] == ", ".join(t.text for t in row.taught)
-        assert [w.split(" (")[0] for w in re.split(r", (?![^(]*\))", cells[2]) if w] == [w for w, _ in row.tricky]
+    for row, cells in zip(found.rows, figures.rows, strict=True):
+        assert str(row.number) in cells[0].split(" ")
+        assert cells[1:4] == tuple(
+            str(n) for n in (row.readable[0].new, row.readable[0].decodable, row.readable[0].with_tricky)
+        )
+    plain = [(r, [t for t in r.taught if t.mention.kind not in ("structure", "adjacent")]) for r in found.rows]
+    shown = [(row, lessons) for row, lessons in plain if lessons or row.tricky]
+    for (row, lessons), card in zip(shown, display.cards, strict=True):
+        assert str(row.number) in card.name.split(" ")
+        assert set(card.words) == {w for w, _ in row.tricky}
+        assert {g for g, _ in card.graphemes} == {t.name for t in lessons}
 
     advice = brief(order, step)
     page = brief_report.page(advice)

@@ -62,7 +62,7 @@ def test_one_sound_of_two_moves() -> None:
 
 
 def test_lessons_and_words_that_come_and_go() -> None:
-    new = TEXT.replace(", ph", "").replace("tricky school, house", "tricky house, Friday").replace("step 27", "step 27")
+    new = TEXT.replace(", ph", "").replace("tricky school, aunt", "tricky aunt, Friday").replace("step 27", "step 27")
     found = compare(harbour(), order_of(new))
     assert {(m.name, m.old, m.new) for m in found.moved} == {
         ("ph as in dolphin", 27, None), ("tricky school", 27, None), ("tricky Friday", None, 27)

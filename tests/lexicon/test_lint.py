@@ -77,7 +77,7 @@ BAD = [
     ("supplement/words.tsv", "", "zab\tverb\tz ˈæ b\tz ˈæ b\t", "The kind `verb` is none of: word, compound, sound."),
     ("supplement/words.tsv", "", "zab\tword\t\t\tnote", "`zab` has no pronunciation."),
     ("supplement/names.tsv", "", "zab\tname\tz ˈæ bb\tz ˈæ b\t", "The british `z ˈæ bb` has `bb`"),
-    ("supplement/corrections.tsv", "", "zab\tnam\tz ˈæ b\tz ˈæ b\t", "The kind `nam` is none of: word, name, name-word."),
+    ("supplement/corrections.tsv", "", "zab\tnam\tz ˈæ b\tz ˈæ b\t", "The kind `nam` is none of: word, name, name-word, sound."),
     ("supplement/variants.tsv", "", "zab\tz ˈæ b |\tz ˈæ b\t", "The british `z ˈæ b |` has nothing before or after a |."),
     ("supplement/senses.tsv", "", "zab\tone\tNOUNS\tz ˈæ b\tz ˈæ b\tgloss", "The pos `NOUNS` has `NOUNS`, which is none of:"),
     ("supplement/senses.tsv", "", "zab\tone\tNOUN\tz ˈæ b\tz ˈæ b\tgloss\tyes", "The rare `yes` is none of: y."),

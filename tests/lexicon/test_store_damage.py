@@ -76,7 +76,7 @@ def test_no_damage_goes_unsaid(copy: Path) -> None:
         try:
             assert answers(copy) == right, (path.name, damage.__name__)
             # white space in the list of checksums is the one thing that means nothing
-            assert data == whole or path.name == store.CHECKSUMS, (path.name, damage.__name__)
+            assert data == whole or path.name in (store.CHECKSUMS, "NOTICE.md"), (path.name, damage.__name__)
         except UserError as error:
             assert "The compiled lexicon is" in str(error), (path.name, damage.__name__)
         finally:

@@ -19,7 +19,13 @@ SEVERITY = ERROR
 
 def say(verdict: Verdict, context: Context) -> tuple[str, str]:
     """Message and remedy."""
-    message = f"“{context.plain}” is taught as a tricky word at step {verdict.tricky_at}"
+    taught = f"taught as a tricky word at step {verdict.tricky_at}"
+    own = verdict.tricky_word == context.plain.lower().replace("’", "'")
+    message = (
+        f"“{context.plain}” is {taught}"
+        if own
+        else f"“{context.plain}” is made of “{verdict.tricky_word}”, which is {taught}"
+    )
     odd = ", ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in verdict.blockers if b.letters and b.sounds)
     message += f" (unusual in it: {odd})." if odd else "."
     remedy = f"Use another word, save this text for step {verdict.tricky_at}, or move the tricky word to step {context.step} or before."

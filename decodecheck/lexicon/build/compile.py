@@ -128,7 +128,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
             f"{lexicon}_reading_unit": np.array(unit_start, np.uint32),
             f"{lexicon}_reading_origin": np.array(reading_origin, np.uint8),
             f"{lexicon}_units": np.array(flat, np.uint16),
-            **_parts(lexicon, analyses, numbered, number_of),
+            **_parts(lexicon, analyses, numbered),
         }
     unit_list = list(units.numbers)
     if len(unit_list) > 65535:
@@ -194,11 +194,9 @@ def _parts(
     lexicon: str,
     analyses: list[tuple[Analysis, tuple[Unit, ...]]],
     numbered: dict[tuple[str, str], int],
-    number_of: dict[str, int],
 ) -> dict[str, np.ndarray]:
-    """The columns that say of which known words a reading is made: word, its reading, and which units it covers."""
+    """The columns that say of which known words a reading is made: the word's reading, and which units it covers."""
     start = [0]
-    words: list[int] = []
     readings: list[int] = []
     spans: list[tuple[int, int]] = []
     for analysis, units in analyses:
@@ -207,13 +205,11 @@ def _parts(
         for part in analysis.parts:
             number = numbered.get((part.word, part.pronunciation))
             if number is not None and part.last >= part.first:
-                words.append(number_of[part.word])
                 readings.append(number)
                 spans.append((at[part.first], at[part.last]))
-        start.append(len(words))
+        start.append(len(readings))
     return {
         f"{lexicon}_reading_part": np.array(start, np.uint32),
-        f"{lexicon}_part_word": np.array(words, np.uint32),
         f"{lexicon}_part_reading": np.array(readings, np.uint32),
         f"{lexicon}_part_units": np.array(spans, np.uint8).reshape(-1),
     }

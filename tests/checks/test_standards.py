@@ -13,11 +13,12 @@ import pytest
 
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import DECODABLE, TRICKY
-from decodecheck.phonics.sounds import plain_ipa
+from decodecheck.errors import Problem
+from decodecheck.phonics.sounds import ACCENTS, plain_ipa
 from decodecheck.progression.advise import notes
 from decodecheck.progression.items import projected
 from decodecheck.progression.order import Mention, TeachingOrder
-from decodecheck.progression.resolve import resolve_file
+from decodecheck.progression.resolve import resolve, resolve_file
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
 
@@ -253,6 +254,33 @@ def test_notes_are_on_words_that_the_source_lists_though_they_can_be_decoded() -
     assert noted == NOTED.keys()
     assert {word: order(ENGLAND).tricky[word] for word in noted} == NOTED  # none can be decoded in an earlier year
     assert notes(order(AMERICA)) == []
+
+
+NORTHERN = "fast last past path bath"
+"""Year 2: not exceptions "in some accents", the source says."""
+
+
+def copied(standard: str, accent: str) -> tuple[TeachingOrder, list[Problem]]:
+    """A copy of a shipped progression for a class that speaks another accent, with what is said of it."""
+    text = (rules_folder() / "progressions" / f"{standard}.progression").read_text(encoding="utf-8")
+    changed, times = re.subn(r"^accent .*$", f"accent {accent}", text, flags=re.MULTILINE)
+    assert times == 1
+    return resolve(changed, "copy.progression")
+
+
+@pytest.mark.parametrize("accent", ACCENTS)
+@pytest.mark.parametrize("standard", STANDARDS)
+def test_a_copy_in_any_accent_is_free_of_mistakes(standard: str, accent: str) -> None:
+    found, problems = copied(standard, accent)
+    assert found.accent == accent
+    assert [p.text() for p in problems if not p.note] == []
+
+
+@pytest.mark.parametrize(("accent", "step"), [("southern-british", 3), ("northern-english", 1), ("scottish", 1)])
+def test_words_that_are_exceptions_in_some_accents_only(accent: str, step: int) -> None:
+    # source: Appendix 1, year 2, common exception words, the note on path, bath and others; which accents is ours
+    judge = Judge(copied(ENGLAND, accent)[0], 3)
+    assert {judge.judge(word).first_step for word in NORTHERN.split()} == {step}
 
 
 # -- United States ------------------------------------------------------------------------------------------------------

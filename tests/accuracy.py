@@ -1,4 +1,5 @@
-"""Accuracy of this checkout: coverage, the gold set, heteronyms, the predictor, agreement with published checks.
+"""Accuracy of this checkout: coverage, the gold set, heteronyms, the predictor, published example words, bases and forms,
+agreement with published checks.
 
 python -m tests.accuracy
 """
@@ -9,13 +10,13 @@ import subprocess
 import sys
 from collections.abc import Iterator
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import DECODABLE, TRICKY
 from decodecheck.lexicon.build import audit
+from decodecheck.phonics.sounds import lexicon_of
+from decodecheck.progression.resolve import load
+from tests.checking import test_forms
 from tests.checking.test_context import MEASURED, outcomes_of
 from tests.checks import test_common_core, test_curriculum
-from tests.checks.published import table
-from tests.checks.test_standards import AMERICA, ENGLAND, order
+from tests.checks.test_standards import AMERICA, ENGLAND, OURS_AT_SIGHT, examples, not_readable, order
 from tests.lexicon.test_gold import summary
 from tests.lexicon.test_predict import trial
 
@@ -38,17 +39,32 @@ def heteronyms() -> Iterator[str]:
 def published_words() -> Iterator[str]:
     """How many example words of the published tables hold the grapheme of their row, and can be read when the standard's
     progression has taught it."""
-    for name, rows, holds, standard, step in (
-        ("national curriculum, year 1", test_curriculum.NAMED, test_curriculum.holds, ENGLAND, 2),
-        ("Common Core, Figure 8", [r for r in test_common_core.ROWS if r["word"]], test_common_core.holds, AMERICA, 3),
+    year_1, year_2 = (set().union(*examples(year).values()) for year in (1, 2))
+    figure_8 = [row for row in test_common_core.ROWS if row["word"]]
+    at_sight = {word for word, step in order(AMERICA).tricky.items() if step == 1} - OURS_AT_SIGHT.keys()
+    for name, rows, holds, standard, step, words in (
+        ("national curriculum, year 1", test_curriculum.NAMED, test_curriculum.holds, ENGLAND, 2, year_1),
+        ("national curriculum, year 2", test_curriculum.NAMED_2, test_curriculum.holds, ENGLAND, 3, year_2),
+        ("Common Core, Figure 8", figure_8, test_common_core.holds, AMERICA, 3, {row["word"] for row in figure_8}),
+        ("Common Core, words read at sight in kindergarten", [], test_common_core.holds, AMERICA, 1, at_sight),
     ):
-        held = sum(map(holds, rows))
-        yield f"Example words of the {name}: {held} of {len(rows)} hold the grapheme of their row"
-        judge = Judge(order(standard), step)
-        file = "nc_appendix1_year1.tsv" if standard == ENGLAND else "ccss_consonants.tsv"
-        words = sorted({row["word"] for row in table(file) if row["word"]})
-        barred = [w for w in words if judge.judge(w).status not in (DECODABLE, TRICKY)]
-        yield f"  {len(words) - len(barred)} of {len(words)} can be read at step {step} of {standard}; not: {', '.join(barred)}"
+        yield f"Example words of the {name}:"
+        if rows:
+            yield f"  {sum(map(holds, rows))} of {len(rows)} hold the grapheme of their row"
+        barred = sorted(not_readable(standard, step, words))
+        but = f"; not: {', '.join(barred)}" if barred else ""
+        yield f"  {len(words) - len(barred)} of {len(words)} can be read at step {step} of {standard}{but}"
+
+
+def bases_and_forms() -> Iterator[str]:
+    """How many forms of the lexicon can be read before their base and their ending, or not from then on."""
+    for name, path in test_forms.ORDERS.items():
+        taught = load(str(path))
+        found = test_forms.contradictions(taught)
+        named = sorted(found.keys() & test_forms.EXCEPTIONS.keys())
+        forms = len(test_forms.pairs(lexicon_of(taught.accent)))
+        listed = f", and {len(named)} listed by name ({', '.join(named)})" if named else ""
+        yield f"Forms that contradict their base under {name}: {len(found) - len(named)} of {forms:,}{listed}"
 
 
 def main() -> int:
@@ -60,6 +76,7 @@ def main() -> int:
     whole, divided = trial()
     print(f"Predictor, 2,000 hidden words without relatives: {whole:.1%} whole words, {divided:.1%} divisions")
     print("\n".join(published_words()))
+    print("\n".join(bases_and_forms()), flush=True)
     print("\nPublished checks", flush=True)
     command = [sys.executable, "-m", "pytest", "tests/checks", "-q", "-s", "--no-header"]
     return subprocess.run(command, check=False).returncode

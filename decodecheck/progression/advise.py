@@ -12,9 +12,12 @@ MOST_MEANT = 3
 
 
 def notes(order: TeachingOrder) -> list[Problem]:
-    """What may be meant otherwise: tricky words that can be decoded at their step or are unknown, titles that stand twice."""
+    """What may be meant otherwise: tricky words that can be decoded at their step or are unknown, titles that stand twice.
+
+    Decodable ones that stand in one line are noted together, at the first of them."""
     lookup = Lookup(order.accent, order.pinned)
     found = []
+    decodable: dict[tuple[str, int, int, int], list[str]] = {}  # words of one line with the same steps, noted together
     for word, step in order.tricky.items():
         readings = lookup.readings(word)
         meant = " or ".join(f"`{w}`" for w in likely_meant(word, order.lexicon)[:MOST_MEANT])
@@ -33,10 +36,15 @@ def notes(order: TeachingOrder) -> list[Problem]:
             senses[r.sense] = min(senses.get(r.sense, first), first)
         ready = max(senses.values())
         if ready <= step:
-            what = f"The tricky word `{word}` can be decoded from step {max(ready, 1)} on."
-            found.append(
-                _note(order, word, what, f"That does no harm: from step {max(ready, step)} on it counts as decodable.")
-            )
+            path, line, _ = order.tricky_places[word]
+            decodable.setdefault((path, line, max(ready, 1), max(ready, step)), []).append(word)
+    for (_, _, ready, step), words in decodable.items():
+        named = [f"`{word}`" for word in words]
+        one = len(words) == 1
+        which = f"word {named[0]}" if one else f"words {', '.join(named[:-1])} and {named[-1]}"
+        what = f"The tricky {which} can be decoded from step {ready} on."
+        counts = "it counts" if one else "they count"
+        found.append(_note(order, words[0], what, f"That does no harm: from step {step} on {counts} as decodable."))
     titles: dict[str, int] = {}
     for head in order.steps:
         same = titles.setdefault(head.title.lower(), head.number) if head.title else head.number

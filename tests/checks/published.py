@@ -62,9 +62,18 @@ def _named(items: Iterable[str], accent: str) -> Iterator[Held]:
 
 def endings(reading: Reading, accent: str) -> Iterator[tuple[str, str]]:
     """Every ending of a reading with what its letters say: ("-ed", "t")."""
+    return _spoken(reading, accent, "ending|")
+
+
+def combinations(reading: Reading, accent: str) -> Iterator[tuple[str, str]]:
+    """Every combination of a reading with what its letters say: ("tion", "ʃən")."""
+    return _spoken(reading, accent, "together|")
+
+
+def _spoken(reading: Reading, accent: str, kind: str) -> Iterator[tuple[str, str]]:
     for unit in reading.units:
         spoken = "".join(ipa for g, sound, linked, _ in unit.forms for ipa in folded(g, sound, linked, accent))
         for alternative in unit.alternatives:
             for item in alternative:
-                if item.startswith("ending|"):
-                    yield item.removeprefix("ending|"), spoken
+                if item.startswith(kind):
+                    yield item.split("|")[1], spoken

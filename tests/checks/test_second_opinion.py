@@ -87,8 +87,8 @@ def test_folding_keeps_what_counts_apart(theirs: str, same: str, other: str) -> 
     assert not pattern(theirs, BRITISH).fullmatch(other)
 
 
-# Measured with espeak-ng 1.51: 98.35 % and 97.85 %; half a point (ten words) is left for later changes of ours.
-@pytest.mark.parametrize(("voice", "accent", "least"), [("en-gb", BRITISH, 0.9785), ("en-us", AMERICAN, 0.9735)])
+# Measured with espeak-ng 1.51: 98.40 % and 97.90 %; half a point (ten words) is left for later changes of ours.
+@pytest.mark.parametrize(("voice", "accent", "least"), [("en-gb", BRITISH, 0.979), ("en-us", AMERICAN, 0.974)])
 def test_espeak_agrees(voice: str, accent: str, least: float) -> None:
     rows = read_table(DATA / "published" / "espeak_ng.tsv")
     assert len(rows) == 2000

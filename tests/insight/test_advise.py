@@ -24,6 +24,18 @@ def test_tricky_words_that_can_be_decoded_already() -> None:
     ]
 
 
+def test_tricky_words_of_one_line_are_noted_together() -> None:
+    text = "step 1\n  teach a, t, n\nstep 2\n  teach s, i\n  tricky sit, at, the, ant, sin, in\n  tricky tin\n"
+    assert said(text, "can be decoded") == [
+        (5, "The tricky words `sit`, `sin` and `in` can be decoded from step 2 on."),
+        (5, "The tricky words `at` and `ant` can be decoded from step 1 on."),
+        (6, "The tricky word `tin` can be decoded from step 2 on."),
+    ]
+    first, second, _ = [note for note in advise(order_of(text)).notes if "can be decoded" in note.what]
+    assert (first.column, first.width) == (10, 3) and (second.column, second.width) == (15, 2)
+    assert first.todo == "That does no harm: from step 2 on they count as decodable."
+
+
 def test_a_step_with_nothing_to_read() -> None:
     text = "step 1\n  teach p, t\nstep 2\n  teach a\nstep 3\n  teach zz\nstep 4\nstep 5\n  teach s\n"
     found = dict(said(text, "step"))

@@ -1,0 +1,269 @@
+"""The second opinion: when a word can first be read, by the rules of rules/SWITCHES.md and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
+
+from tests.second_opinion.apart import OWN_VOWEL, Parts, apart
+from tests.second_opinion.plan import NEVER, Plan
+from tests.second_opinion.sounds import Key, ipa, key, short
+from tests.second_opinion.sounds import also as also_accepted
+from tests.second_opinion.words import Divided, Segment, readings
+
+Pair = tuple[int, int]
+"""From which step a word can be sounded out, and from which it can be read, tricky words included."""
+SILENT_E = {"ce": "c", "se": "s", "ze": "z", "ge": "g"}
+WEAK_L = ("al", "el", "il", "ol", "ul", "yl")
+NOTHING: Pair = (NEVER, NEVER)
+
+
+def worst(pairs: Sequence[Pair]) -> Pair:
+    """What needs several things needs the latest of them."""
+    return max(p[0] for p in pairs), max(p[1] for p in pairs)
+
+
+def best(pairs: Sequence[Pair]) -> Pair:
+    """Of several ways the earliest."""
+    return (min(p[0] for p in pairs), min(p[1] for p in pairs)) if pairs else NOTHING
+
+
+@dataclass
+class Opinion:
+    """Works out steps under one plan."""
+
+    plan: Plan
+    known: dict[tuple[Divided, ...], list[Pair]] = field(default_factory=dict)
+
+    # -- correspondences --------------------------------------------------------------------------------------------
+
+    def segment(self, segments: Sequence[Segment], i: int, starts: bool, ends: bool, long: bool) -> int:
+        """The step of one grapheme in its place; `long`: the word has two or more syllables."""
+        plan, accent, seg = self.plan, self.plan.accent, segments[i]
+        grapheme, said = seg.key
+        own = plan.at(seg.key, starts, ends)
+        single = len(grapheme) == 1
+
+        def like(k: Key) -> int:
+            return plan.at(k, starts, ends)
+
+        if len(grapheme) == 2 and grapheme[0] == grapheme[1] and grapheme[0] not in "aeiou":
+            if seg.key in plan.taught:
+                return own
+            return max(like((grapheme[0], said)), plan.doubled_from)
+        if grapheme in SILENT_E and seg.key not in plan.taught:
+            return min(own, like((SILENT_E[grapheme], said)))
+        found = [own]
+        if i and "-" in segments[i - 1].key[0] and not seg.vowel:
+            found.append(like((grapheme + "e", said)))
+        if grapheme == "n" and said == ("ŋ",):
+            before_k = i + 1 < len(segments) and segments[i + 1].key[0].startswith("k")
+            if not before_k or not (plan.nk or seg.key in plan.taught):
+                found.append(like(key("n|n", accent)))
+        last = not any(s.vowel for s in segments[i + 1 :])
+        if long and not plan.exact and single and grapheme in "aeiouy" and self._weak(seg, last):
+            found.append(like((grapheme, short(grapheme, accent))))
+        if said == ipa("y", "HAPPY", accent) and grapheme != "y" and last:
+            found.append(like((grapheme, ipa("ee", "FLEECE", accent))))
+        return min(found)
+
+    def _weak(self, seg: Segment, last: bool) -> bool:
+        accent, (grapheme, said) = self.plan.accent, seg.key
+        if not said:
+            return True
+        if said == ipa("a", "SCHWA", accent):
+            return True
+        if said == ipa("y", "HAPPY", accent):
+            return seg.weak and grapheme != "y" and not last
+        return seg.weak and said in (ipa("i", "KIT", accent), ipa("u", "FOOT", accent))
+
+    # -- divisions --------------------------------------------------------------------------------------------------
+
+    def divisions(self, segments: tuple[Segment, ...]) -> Iterator[tuple[Segment, ...]]:
+        """A division and all others that are accepted beside it."""
+        seen, waiting = {segments}, [segments]
+        while waiting:
+            these = waiting.pop()
+            yield these
+            for one, other in also_accepted(self.plan.accent):
+                for i in range(len(these) - len(one) + 1):
+                    if tuple(s.key for s in these[i : i + len(one)]) == one and len(seen) < 40:
+                        changed = (*these[:i], *_laid_out(these[i : i + len(one)], other), *these[i + len(one) :])
+                        if changed not in seen and not self._shut(one):
+                            seen.add(changed)
+                            waiting.append(changed)
+
+    def _shut(self, one: tuple[Key, ...]) -> bool:
+        """Is `al as in metal` or the like named, so that a + l no longer counts as weakened?"""
+        return one[0][0] in WEAK_L and one[0][1][:1] == ipa("a", "SCHWA", self.plan.accent) and one[0] in self.plan.taught
+
+    def spelled(self, segments: tuple[Segment, ...], long: bool, edges: tuple[bool, bool] = (True, True)) -> int:
+        """The step of letters by the best accepted division, combinations included."""
+        found = NEVER
+        for these in self.divisions(segments):
+            last = len(these) - 1
+            steps = [self.segment(these, i, edges[0] and i == 0, edges[1] and i == last, long) for i in range(len(these))]
+            reach = [0] + [NEVER] * len(these)
+            for i in range(len(these)):
+                reach[i + 1] = min(reach[i + 1], max(reach[i], steps[i]))
+                for parts, step in self.plan.combined.items():
+                    if tuple(s.key for s in these[i : i + len(parts)]) == parts:
+                        reach[i + len(parts)] = min(reach[i + len(parts)], max(reach[i], step))
+            found = min(found, reach[-1])
+        return found
+
+    # -- words ------------------------------------------------------------------------------------------------------
+
+    def options(self, group: tuple[Divided, ...]) -> list[Pair]:
+        """The steps of one word in one sense: one pair for every way to take it apart, else one for its letters."""
+        if group not in self.known:
+            self.known[group] = self._options(group)
+        return self.known[group]
+
+    def _options(self, group: tuple[Divided, ...]) -> list[Pair]:
+        tricky = self.plan.tricky.get(group[0].word, NEVER)
+        ways: list[Pair] = []
+        for whole in group:
+            ways += [self._parts(whole, parts) for parts in apart(self.plan.accent, whole)]
+        if not ways:
+            ways = [best([self._whole(r) for r in group])]
+        return [(dec, min(either, dec, tricky)) for dec, either in dict.fromkeys(ways)]
+
+    def _whole(self, r: Divided) -> Pair:
+        step = self.spelled(r.segments, _syllables(r.segments) > 1)
+        if r.word in OWN_VOWEL and "n't" in self.plan.endings:
+            head = tuple(s for s in r.segments if s.letters[0] < len(r.word) - 3)
+            step = max(self.spelled(head, False), self.plan.endings["n't"])
+        step = max(step, self.held(r.segments))
+        return step, step
+
+    def held(self, segments: tuple[Segment, ...]) -> int:
+        """The step up to which structures and adjacent consonants hold a word back."""
+        pattern = "".join("V" if s.vowel else "C" for s in segments if s.key[1])
+        steps = [step for shape, step in self.plan.shapes.items() if holds(pattern, shape)]
+        runs: list[list[str]] = [[]]
+        for s in segments:
+            if s.vowel:
+                runs.append([])
+            elif s.key[1]:
+                runs[-1].append(s.key[0])
+        for name, step in self.plan.clusters.items():
+            if any(list(name) == run[i : i + len(name)] for run in runs for i in range(len(run))):
+                steps.append(step)
+        return max([*steps, self.long(segments)])
+
+    def long(self, segments: tuple[Segment, ...]) -> int:
+        """The step up to which the number of syllables holds a word back."""
+        return max([step for n, step in self.plan.syllables.items() if _syllables(segments) >= n], default=0)
+
+    def _parts(self, whole: Divided, parts: Parts) -> Pair:
+        pairs = [best(self.options(group)) for group in parts.bases]
+        rest = self.long(whole.segments)
+        if parts.ending:
+            rest = max(rest, self.ending(parts.ending, whole))
+        if parts.affix:
+            inside = tuple(s for s in whole.segments if parts.affix[0] <= s.letters[0] < parts.affix[1])
+            rest = max(rest, self.spelled(inside, True), self.held(inside))
+        found = worst([*pairs, (rest, rest)])
+        looks = self._looks_like(whole, parts)
+        return looks or found
+
+    def _looks_like(self, whole: Divided, parts: Parts) -> Pair | None:
+        """*tried* by the ie of *pie*, *goes* by the oe of *toe*, where a progression mentions them."""
+        for written in ("ie|PRICE", "oe|GOAT"):
+            k = key(written, self.plan.accent)
+            at = next((i for i, s in enumerate(whole.segments) if s.key == k), None)
+            if at is not None and parts.ending in ("-es", "-ed") and k in self.plan.taught:
+                if parts.bases[0][0].word.endswith("e"):
+                    continue
+                base = self.spelled(whole.segments[: at + 1], False)
+                step = max(base, self.ending(parts.ending, whole), self.held(whole.segments[: at + 1]))
+                return step, step
+        return None
+
+    def ending(self, ending: str, whole: Divided) -> int:
+        """The step of an ending: as it is taught, else by its letters."""
+        plan, accent = self.plan, self.plan.accent
+        if ending in plan.endings:
+            return plan.endings[ending]
+        size = len(whole.word) - len(ending.strip("-"))
+        tail = tuple(s for s in whole.segments if s.letters[0] >= size)
+        s_step = min(plan.at(key(k, accent), False, True) for k in ("s|s", "s|z"))
+        if ending == "'s" and len(tail[0].key[1]) > 1:
+            return plan.at(tail[0].key, False, True)
+        if ending in ("-s", "'s"):
+            return s_step
+        if ending == "-es":
+            if any(s.key[0] == "s" for s in tail):
+                return s_step
+            own = min([plan.at(s.key, False, True) for s in tail if s.key[0] == "es"], default=NEVER)
+            return min(own, max(self._e(), s_step))
+        if ending == "-ed":
+            return self._ed(tail)
+        weak = ipa("a", "SCHWA", accent)[0]
+        tail = tuple(
+            replace(t, key=(t.key[0], t.key[1][1:])) if len(t.key[1]) > 1 and t.key[1][0] == weak and "'" in ending else t
+            for t in tail
+        )
+        return self.spelled(tail, True) if tail else NEVER
+
+    def _ed(self, tail: tuple[Segment, ...]) -> int:
+        own = min([self.plan.at(s.key, False, True) for s in tail if s.key[0] in ("ed", "d")], default=NEVER)
+        if tail and len(tail[0].key[1]) == 2:
+            own = min(own, max(self._e(), self.plan.at(key("d|d", self.plan.accent), False, True)))
+        return own
+
+    def _e(self) -> int:
+        """The e of an ending that is read by its letters."""
+        accent = self.plan.accent
+        return min(self.plan.at(k, False, False) for k in (key("e|DRESS", accent), key("e|KIT", accent)))
+
+    # -- forms as they stand in a text -------------------------------------------------------------------------------
+
+    def senses(self, word: str) -> list[list[Pair]]:
+        """For each sense of a plain word its options; none for a word that is not known."""
+        by_sense: dict[str, list[Divided]] = {}
+        for r in readings(self.plan.accent, word):
+            by_sense.setdefault(r.sense, []).append(r)
+        return [self.options(tuple(group)) for group in by_sense.values()]
+
+    def capital(self, form: str) -> int:
+        """The step from which the capitals of a form are known."""
+        steps = [
+            self.plan.capitals.get(c.lower(), self.plan.capitals_from) for c in form if c.isalpha() and c != c.lower()
+        ]
+        return max(steps, default=0)
+
+
+def holds(pattern: str, shape: str) -> bool:
+    """Does a word of a pattern hold a structure? In a word of several vowels what stands around the first and the last of them
+    is compared, where the structure has two consonants or more there."""
+    if pattern.count("V") < 2 or shape.count("V") != 1:
+        return shape in pattern
+    before, after = map(len, shape.split("V"))
+    start, end = len(pattern.split("V")[0]), len(pattern.rsplit("V", 1)[1])
+    return max(before, after) > 1 and (before < 2 or start >= before) and (after < 2 or end >= after)
+
+
+def _syllables(segments: Sequence[Segment]) -> int:
+    return sum(s.vowel for s in segments)
+
+
+def _laid_out(old: Sequence[Segment], other: tuple[Key, ...]) -> tuple[Segment, ...]:
+    """Other graphemes over the same letters, in order; a split digraph takes the final e with it."""
+    free = sorted(x for s in old for x in s.letters)
+    weak = all(s.weak for s in old if s.vowel)
+    out = []
+    for k in other:
+        grapheme = k[0]
+        if "-" in grapheme:
+            taken = (free[0], free[-1])
+        else:
+            taken = tuple(free[: len(grapheme)])
+        free = [x for x in free if x not in taken]
+        out.append(Segment(k, taken))
+    return tuple(replace(s, weak=weak and s.vowel) for s in out)
+
+
+__all__ = ["NEVER", "Opinion", "pairwise"]

@@ -1,0 +1,114 @@
+"""Words as `explain` divides them: segments with the place of each, readings by sense."""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass, replace
+from functools import cache
+
+from decodecheck.reports.words import Explainer, document
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
+from tests.second_opinion.sounds import Ipa, Key, rows, stressed, vowel
+
+PROJECTED = ("northern-english", "scottish")
+"""Accents that are read from the dictionary of another,"""
+REFERENCE = "southern-british"
+"""which is this one."""
+KNOWN = ("listed", "derived", "override")
+
+
+@dataclass(frozen=True)
+class Segment:
+    """A grapheme with its sounds and its letters; `weak`: a vowel that carries no stress."""
+
+    key: Key
+    letters: tuple[int, ...]
+    weak: bool = False
+
+    @property
+    def vowel(self) -> bool:
+        """Does it hold a vowel?"""
+        return any(map(vowel, self.key[1]))
+
+
+@dataclass(frozen=True)
+class Divided:
+    """One reading of a word."""
+
+    word: str
+    sense: str
+    segments: tuple[Segment, ...]
+    rare: bool = False
+
+    @property
+    def graphemes(self) -> tuple[str, ...]:
+        """The graphemes alone."""
+        return tuple(s.key[0] for s in self.segments)
+
+    @property
+    def said(self) -> str:
+        """All sounds in a row, without an r that only links."""
+        return "".join(s for seg in self.segments for s in seg.key[1])
+
+
+def plain(word: str) -> str:
+    """Straight apostrophes, lower case."""
+    return unicodedata.normalize("NFC", word).replace("\u2019", "'").lower()
+
+
+@cache
+def _explainer(accent: str) -> Explainer:
+    return Explainer(accent, None)
+
+
+@cache
+def _rare() -> frozenset[tuple[str, str]]:
+    """Senses that are meant only where the words around say so."""
+    rows_ = read_table(rules_folder() / "supplement" / "senses.tsv")
+    return frozenset((r["word"], r["sense"]) for r in rows_ if r["rare"] == "y")
+
+
+def readings(accent: str, word: str, rare: bool = False) -> tuple[Divided, ...]:
+    """The readings of a word that the lexicon knows, with its rare senses or without; none where it would only guess."""
+    found = _readings(accent, word)
+    return found if rare else tuple(r for r in found if not r.rare)
+
+
+@cache
+def _readings(accent: str, word: str) -> tuple[Divided, ...]:
+    said = document(_explainer(accent).explain(word))
+    if said["origin"] not in KNOWN:
+        return ()
+    found = []
+    for r in said["readings"]:
+        segments = tuple(
+            Segment((g["grapheme"], _unlinked(accent, g["grapheme"], tuple(g["sounds"]))), tuple(g["letters"]))
+            for g in r["graphemes"]
+        )
+        found.append(Divided(word, r["sense"] or "", segments, (word, r["sense"]) in _rare()))
+    return tuple(replace(r, segments=_stressed(accent, r)) for r in found)
+
+
+def _unlinked(accent: str, grapheme: str, sounds: Ipa) -> Ipa:
+    """Sounds without an r that a following vowel brings out."""
+    known = {sound for sound, _, _ in rows(accent).get(grapheme, [])}
+    if sounds not in known and sounds[-1:] == ("r",) and sounds[:-1] in known:
+        return sounds[:-1]
+    return sounds
+
+
+def _stressed(accent: str, r: Divided) -> tuple[Segment, ...]:
+    """The segments, each vowel that carries no stress marked as weak."""
+    if accent in PROJECTED:
+        for other in readings(REFERENCE, r.word, True):
+            if [s.key[0] for s in other.segments] == [s.key[0] for s in r.segments] and other.sense == r.sense:
+                return tuple(replace(s, weak=o.weak) for s, o in zip(r.segments, other.segments, strict=True))
+    halves = [[h for s in seg.key[1] if vowel(s) for h in ([s, s] if s in ("ɪə", "ʊə") else [s])] for seg in r.segments]
+    marks = stressed(r.word, sum(map(len, halves)), accent)
+    out, at = [], 0
+    for seg, sounds in zip(r.segments, halves, strict=True):
+        strong = any(marks[at : at + len(sounds)]) if marks else False
+        out.append(replace(seg, weak=seg.vowel and not strong))
+        at += len(sounds)
+    return tuple(out)

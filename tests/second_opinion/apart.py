@@ -6,6 +6,7 @@ whether the parts are heard in the whole is decided by a rough skeleton of its s
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
@@ -23,10 +24,12 @@ ENDS_SAID = {
 CONTRACTED = ("n't", "'s", "'ll", "'ve", "'re", "'d", "'m")
 OWN_VOWEL = frozenset(("don't", "won't", "can't", "shan't", "ain't"))
 SHORT_WORDS = frozenset(("up", "in", "on", "no", "to", "so", "my", "by", "be", "it", "at", "ice", "air", "ear", "eye", "egg"))
+DIPHTHONGS = (("iː", "I"), ("eɪ", "E"), ("aɪ", "A"), ("ɔɪ", "O"), ("ɪə", "N"), ("ɪɹ", "N"), ("ɛɹ", "Q"), ("eə", "Q"), ("əʊ", "G"), ("ɛ", "e"))
 VOWELS = frozenset("aeiou")
+RAREST = 150
 COMMON_BASE = 260
 """How common the base of a word in -er, -est, -y, -ly must be (as tests/checking/test_forms.py has it)."""
-COMMON = 300
+COMMON = 200
 """How common both halves of a compound must be, in hundredths on the Zipf scale; this is a guess of the second opinion."""
 
 
@@ -37,13 +40,25 @@ class Parts:
     bases: tuple[tuple[Divided, ...], ...]
     ending: str = ""
     affix: tuple[int, int] | None = None
+    loose: bool = False
+    """Two words in one, as it seems; whether the whole is read as them or by its letters is not for us to say."""
 
 
 def skeleton(said: str) -> str:
-    """Sounds without what endings and joins change: weak vowels and r."""
-    said = said.replace("iː", "I")
-    kept = "".join(c for c in said if c not in "ɪiəɹrɜɚ").replace("ɛ", "e")
+    """Sounds without what endings and joins change: weak vowels and r; doubled sounds are one."""
+    for long, one in DIPHTHONGS:
+        said = said.replace(long, one)
+    kept = "".join(c for c in said if c not in "ɪiəɹrɜɚ")
     return "".join(c for i, c in enumerate(kept) if kept[i - 1 : i] != c)
+
+
+def _ends(said: str, end: str) -> bool:
+    """Is an ending heard at the end, weak vowels and a final r not told apart?"""
+
+    def weak(sounds: str) -> str:
+        return re.sub("[ɪi](?!ː)", "ə", sounds.rstrip("rɹ"))
+
+    return weak(said).endswith(weak(end))
 
 
 @cache
@@ -93,9 +108,11 @@ def bases(word: str) -> Iterator[tuple[str, str]]:
             yield stem, ending
         if ending == "-s":
             continue
-        yield stem, ending
+        if ending != "-y" or not stem.endswith("e"):
+            yield stem, ending
         if letters[0] in "eiy":
-            yield stem + "e", ending
+            if ending != "-y" or stem[-1] not in VOWELS:
+                yield stem + "e", ending
             if stem[-1] == stem[-2] and stem[-1] not in VOWELS:
                 yield stem[:-1], ending
             if stem.endswith("ck"):
@@ -146,15 +163,16 @@ def _forms(accent: str, whole: Divided) -> Iterator[Parts]:
             continue
         if ending not in CONTRACTED and (is_name(base) or is_name(whole.word)):
             continue
-        if ending in ("-er", "-est", "-y", "-ly") and zipf(base) < COMMON_BASE:
+        if ending in ("-er", "-est", "-y", "-ly") and (zipf(base) < COMMON_BASE or len(base) < 3):
             continue
         fits = tuple(
             r
             for r in readings(accent, base, True)
-            if any(skeleton(r.said + end) == wanted for end in ENDS_SAID[ending])
+            if any(skeleton(r.said + e) == wanted and _ends(whole.said, e) for e in ENDS_SAID[ending])
         )
         if fits:
-            yield Parts((fits,), ending)
+            doubtful = zipf(base) < RAREST or (ending == "-ly" and base.endswith("ll"))
+            yield Parts((fits,), ending, loose=doubtful)
 
 
 def _affixed(accent: str, whole: Divided) -> Iterator[Parts]:
@@ -166,16 +184,15 @@ def _affixed(accent: str, whole: Divided) -> Iterator[Parts]:
             continue
         rest = word[size:] if first else word[:-size]
         span = (0, size) if first else (len(word) - size, len(word))
-        for base in (rest, rest[:-1] + "y") if not first and rest.endswith("i") else (rest,):
-            for one in said.split(" | "):
-                part = one.replace(" ", "")
-                fits = tuple(
-                    r
-                    for r in readings(accent, base, True)
-                    if skeleton(part + r.said if first else r.said + part) == wanted
-                )
-                if fits:
-                    yield Parts((fits,), "", span)
+        if zipf(rest) < COMMON_BASE or is_name(rest):
+            continue
+        for one in said.split(" | "):
+            part = one.replace(" ", "")
+            fits = tuple(
+                r for r in readings(accent, rest, True) if skeleton(part + r.said if first else r.said + part) == wanted
+            )
+            if fits:
+                yield Parts((fits,), "", span, loose=True)
 
 
 def _compounds(accent: str, whole: Divided) -> Iterator[Parts]:
@@ -206,4 +223,4 @@ def _compounds(accent: str, whole: Divided) -> Iterator[Parts]:
             if skeleton(a.said + b.said) == wanted
         ]
         if pairs:
-            yield Parts((tuple(a for a, _ in pairs), tuple(b for _, b in pairs)))
+            yield Parts((tuple(a for a, _ in pairs), tuple(b for _, b in pairs)), loose=True)

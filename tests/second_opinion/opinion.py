@@ -4,24 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
+from itertools import product
 
 from tests.second_opinion.apart import OWN_VOWEL, Parts, apart
 from tests.second_opinion.plan import NEVER, Plan
 from tests.second_opinion.sounds import Key, ipa, key, short
 from tests.second_opinion.sounds import also as also_accepted
-from tests.second_opinion.words import Divided, Segment, readings
+from tests.second_opinion.words import SCHWA, Divided, Segment, readings
 
 Pair = tuple[int, int]
-"""From which step a word can be sounded out, and from which it can be read, tricky words included."""
+"""From which step a word can be sounded out, and from which it can be read with the help of a tricky word."""
 SILENT_E = {"ce": "c", "se": "s", "ze": "z", "ge": "g"}
 WEAK_L = ("al", "el", "il", "ol", "ul", "yl")
 NOTHING: Pair = (NEVER, NEVER)
-
-
-def worst(pairs: Sequence[Pair]) -> Pair:
-    """What needs several things needs the latest of them."""
-    return max(p[0] for p in pairs), max(p[1] for p in pairs)
 
 
 def best(pairs: Sequence[Pair]) -> Pair:
@@ -43,7 +38,6 @@ class Opinion:
         plan, accent, seg = self.plan, self.plan.accent, segments[i]
         grapheme, said = seg.key
         own = plan.at(seg.key, starts, ends)
-        single = len(grapheme) == 1
 
         def like(k: Key) -> int:
             return plan.at(k, starts, ends)
@@ -62,41 +56,36 @@ class Opinion:
             if not before_k or not (plan.nk or seg.key in plan.taught):
                 found.append(like(key("n|n", accent)))
         last = not any(s.vowel for s in segments[i + 1 :])
-        if long and not plan.exact and single and grapheme in "aeiouy" and self._weak(seg, last):
+        happy = said == ipa("y", "HAPPY", accent)
+        if long and not plan.exact and seg.weak and not (happy and (last or grapheme == "y")):
             found.append(like((grapheme, short(grapheme, accent))))
-        if said == ipa("y", "HAPPY", accent) and grapheme != "y" and last:
+        if happy and grapheme != "y" and last:
             found.append(like((grapheme, ipa("ee", "FLEECE", accent))))
         return min(found)
 
-    def _weak(self, seg: Segment, last: bool) -> bool:
-        accent, (grapheme, said) = self.plan.accent, seg.key
-        if not said:
-            return True
-        if said == ipa("a", "SCHWA", accent):
-            return True
-        if said == ipa("y", "HAPPY", accent):
-            return seg.weak and grapheme != "y" and not last
-        return seg.weak and said in (ipa("i", "KIT", accent), ipa("u", "FOOT", accent))
-
     # -- divisions --------------------------------------------------------------------------------------------------
 
-    def divisions(self, segments: tuple[Segment, ...]) -> Iterator[tuple[Segment, ...]]:
-        """A division and all others that are accepted beside it."""
-        seen, waiting = {segments}, [segments]
-        while waiting:
-            these = waiting.pop()
-            yield these
+    def divisions(self, segments: tuple[Segment, ...], start: int = 0) -> Iterator[tuple[Segment, ...]]:
+        """A division and all others that are accepted beside it; a stretch is exchanged once."""
+        yield segments
+        for i in range(start, len(segments)):
             for one, other in also_accepted(self.plan.accent):
-                for i in range(len(these) - len(one) + 1):
-                    if tuple(s.key for s in these[i : i + len(one)]) == one and len(seen) < 40:
-                        changed = (*these[:i], *_laid_out(these[i : i + len(one)], other), *these[i + len(one) :])
-                        if changed not in seen and not self._shut(one):
-                            seen.add(changed)
-                            waiting.append(changed)
+                if tuple(s.key for s in segments[i : i + len(one)]) == one:
+                    new = self._laid_out(segments[i : i + len(one)], other)
+                    yield from self.divisions((*segments[:i], *new, *segments[i + len(one) :]), i + len(new))
 
-    def _shut(self, one: tuple[Key, ...]) -> bool:
-        """Is `al as in metal` or the like named, so that a + l no longer counts as weakened?"""
-        return one[0][0] in WEAK_L and one[0][1][:1] == ipa("a", "SCHWA", self.plan.accent) and one[0] in self.plan.taught
+    def _laid_out(self, old: Sequence[Segment], other: tuple[Key, ...]) -> tuple[Segment, ...]:
+        """Other graphemes over the same letters, in order; a split digraph takes the final e with it."""
+        named = old[0].key[0] in WEAK_L and old[0].key in self.plan.taught
+        free = sorted(x for s in old for x in s.letters)
+        out = []
+        for k in other:
+            grapheme = k[0]
+            taken = (free[0], free[-1]) if "-" in grapheme else tuple(free[: len(grapheme)])
+            free = [x for x in free if x not in taken]
+            # the a of metal is weakened unless al is named
+            out.append(Segment(k, taken, len(grapheme) == 1 and k[1] == SCHWA and not named))
+        return tuple(out)
 
     def spelled(self, segments: tuple[Segment, ...], long: bool, edges: tuple[bool, bool] = (True, True)) -> int:
         """The step of letters by the best accepted division, combinations included."""
@@ -125,18 +114,18 @@ class Opinion:
         tricky = self.plan.tricky.get(group[0].word, NEVER)
         ways: list[Pair] = []
         for whole in group:
-            ways += [self._parts(whole, parts) for parts in apart(self.plan.accent, whole)]
-        if not ways:
-            ways = [best([self._whole(r) for r in group])]
-        return [(dec, min(either, dec, tricky)) for dec, either in dict.fromkeys(ways)]
+            for parts in apart(self.plan.accent, whole):
+                ways += self._parts(whole, parts)
+        if not ways or any(p.loose for p in apart(self.plan.accent, group[0])):
+            ways.append(best([self._whole(r) for r in group]))
+        return [(dec, min(known, tricky)) for dec, known in dict.fromkeys(ways)]
 
     def _whole(self, r: Divided) -> Pair:
         step = self.spelled(r.segments, _syllables(r.segments) > 1)
         if r.word in OWN_VOWEL and "n't" in self.plan.endings:
             head = tuple(s for s in r.segments if s.letters[0] < len(r.word) - 3)
             step = max(self.spelled(head, False), self.plan.endings["n't"])
-        step = max(step, self.held(r.segments))
-        return step, step
+        return max(step, self.held(r.segments)), NEVER
 
     def held(self, segments: tuple[Segment, ...]) -> int:
         """The step up to which structures and adjacent consonants hold a word back."""
@@ -157,19 +146,24 @@ class Opinion:
         """The step up to which the number of syllables holds a word back."""
         return max([step for n, step in self.plan.syllables.items() if _syllables(segments) >= n], default=0)
 
-    def _parts(self, whole: Divided, parts: Parts) -> Pair:
-        pairs = [best(self.options(group)) for group in parts.bases]
+    def _parts(self, whole: Divided, parts: Parts) -> list[Pair]:
         rest = self.long(whole.segments)
         if parts.ending:
             rest = max(rest, self.ending(parts.ending, whole))
         if parts.affix:
             inside = tuple(s for s in whole.segments if parts.affix[0] <= s.letters[0] < parts.affix[1])
             rest = max(rest, self.spelled(inside, True), self.held(inside))
-        found = worst([*pairs, (rest, rest)])
         looks = self._looks_like(whole, parts)
-        return looks or found
+        found = []
+        for pairs in product(*map(self.options, parts.bases)):
+            sounded = looks or max(rest, *(p[0] for p in pairs))
+            if parts.ending:  # a tricky word carries its endings, however long they make it
+                found.append((sounded, max(pairs[0][1], self.ending(parts.ending, whole))))
+            else:
+                found.append((sounded, max(rest, *(min(p) for p in pairs))))
+        return found
 
-    def _looks_like(self, whole: Divided, parts: Parts) -> Pair | None:
+    def _looks_like(self, whole: Divided, parts: Parts) -> int | None:
         """*tried* by the ie of *pie*, *goes* by the oe of *toe*, where a progression mentions them."""
         for written in ("ie|PRICE", "oe|GOAT"):
             k = key(written, self.plan.accent)
@@ -177,9 +171,8 @@ class Opinion:
             if at is not None and parts.ending in ("-es", "-ed") and k in self.plan.taught:
                 if parts.bases[0][0].word.endswith("e"):
                     continue
-                base = self.spelled(whole.segments[: at + 1], False)
-                step = max(base, self.ending(parts.ending, whole), self.held(whole.segments[: at + 1]))
-                return step, step
+                base = self.spelled(whole.segments[: at + 1], _syllables(whole.segments) > 1)
+                return max(base, self.ending(parts.ending, whole), self.held(whole.segments[: at + 1]), self.long(whole.segments))
         return None
 
     def ending(self, ending: str, whole: Divided) -> int:
@@ -189,7 +182,8 @@ class Opinion:
             return plan.endings[ending]
         size = len(whole.word) - len(ending.strip("-"))
         tail = tuple(s for s in whole.segments if s.letters[0] >= size)
-        s_step = min(plan.at(key(k, accent), False, True) for k in ("s|s", "s|z"))
+        voiced = bool(tail) and tail[-1].key[1][-1:] == ("z",)
+        s_step = min(plan.at(key(k, accent), False, True) for k in (("s|s", "s|z") if voiced else ("s|s",)))
         if ending == "'s" and len(tail[0].key[1]) > 1:
             return plan.at(tail[0].key, False, True)
         if ending in ("-s", "'s"):
@@ -201,6 +195,8 @@ class Opinion:
             return min(own, max(self._e(), s_step))
         if ending == "-ed":
             return self._ed(tail)
+        if ending == "'ve":
+            return min(plan.at(key(k, accent), False, True) for k in ("ve|v", "v|v"))
         weak = ipa("a", "SCHWA", accent)[0]
         tail = tuple(
             replace(t, key=(t.key[0], t.key[1][1:])) if len(t.key[1]) > 1 and t.key[1][0] == weak and "'" in ending else t
@@ -248,22 +244,3 @@ def holds(pattern: str, shape: str) -> bool:
 
 def _syllables(segments: Sequence[Segment]) -> int:
     return sum(s.vowel for s in segments)
-
-
-def _laid_out(old: Sequence[Segment], other: tuple[Key, ...]) -> tuple[Segment, ...]:
-    """Other graphemes over the same letters, in order; a split digraph takes the final e with it."""
-    free = sorted(x for s in old for x in s.letters)
-    weak = all(s.weak for s in old if s.vowel)
-    out = []
-    for k in other:
-        grapheme = k[0]
-        if "-" in grapheme:
-            taken = (free[0], free[-1])
-        else:
-            taken = tuple(free[: len(grapheme)])
-        free = [x for x in free if x not in taken]
-        out.append(Segment(k, taken))
-    return tuple(replace(s, weak=weak and s.vowel) for s in out)
-
-
-__all__ = ["NEVER", "Opinion", "pairwise"]

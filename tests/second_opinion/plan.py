@@ -129,7 +129,7 @@ def _as_in(plan: Plan, grapheme: str, word: str) -> set[Ipa]:
     """The sounds that a grapheme has in a word, as `explain` divides it; else those of the row with this key word."""
     key_word = {sound for sound, key, _ in rows(plan.accent)[grapheme] if key == word}
     seen = {seg.key[1] for r in words.readings(plan.accent, word) for seg in r.segments if seg.key[0] == grapheme}
-    return (key_word & seen) or seen or key_word
+    return (key_word & seen) or (key_word if len(seen) > 1 else seen) or key_word
 
 
 def _put(plan: Plan, key: Key, place: str, step: int) -> None:

@@ -81,14 +81,15 @@ def vowel(sound: str) -> bool:
 
 
 @cache
-def _stresses(american: bool) -> dict[str, list[tuple[bool, ...]]]:
-    """For every word the stress of each vowel, reading by reading, from the pronunciations."""
-    found: dict[str, list[tuple[bool, ...]]] = defaultdict(list)
+def _stresses(american: bool) -> dict[str, list[tuple[str, tuple[bool, ...]]]]:
+    """For every word its sounds and the stress of each vowel, reading by reading, from the pronunciations."""
+    found: dict[str, list[tuple[str, tuple[bool, ...]]]] = defaultdict(list)
 
     def put(word: str, pronunciation: str) -> None:
         for one in pronunciation.split(" | "):
             tokens = [t for t in one.split(" ") if vowel(t)]
-            found[word].append(tuple(t[0] in "ˈˌ" for t in tokens))
+            said = one.replace("ˈ", "").replace("ˌ", "").replace(" ", "")
+            found[word].append((said, tuple(t[0] in "ˈˌ" for t in tokens)))
 
     folder, column = rules_folder(), "american" if american else "british"
     for name in ("corrections", "senses", "variants", "words", "names"):
@@ -100,7 +101,8 @@ def _stresses(american: bool) -> dict[str, list[tuple[bool, ...]]]:
     return dict(found)
 
 
-def stressed(word: str, vowels: int, accent: str) -> tuple[bool, ...] | None:
-    """Which vowels of a word carry a stress; None where no listed pronunciation has so many vowels."""
+def stressed(word: str, said: str, vowels: int, accent: str) -> tuple[bool, ...] | None:
+    """Which vowels of a reading carry a stress; None where no listed pronunciation has so many vowels."""
     listed = _stresses(lexicon_of(accent) == AMERICAN).get(word, [])
-    return next((s for s in listed if len(s) == vowels), None)
+    close = [stress for sounds, stress in listed if len(stress) == vowels and sounds == said]
+    return next(iter(close + [stress for _, stress in listed if len(stress) == vowels]), None)

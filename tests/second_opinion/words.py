@@ -20,7 +20,7 @@ KNOWN = ("listed", "derived", "override")
 
 @dataclass(frozen=True)
 class Segment:
-    """A grapheme with its sounds and its letters; `weak`: a vowel that carries no stress."""
+    """A grapheme with its sounds and its letters; `weak`: a single vowel letter that has lost its own sound."""
 
     key: Key
     letters: tuple[int, ...]
@@ -98,17 +98,23 @@ def _unlinked(accent: str, grapheme: str, sounds: Ipa) -> Ipa:
     return sounds
 
 
+WEAK_SOUNDS = (("ɪ",), ("ʊ",), ("i",))
+SCHWA = ("ə",)
+
+
 def _stressed(accent: str, r: Divided) -> tuple[Segment, ...]:
-    """The segments, each vowel that carries no stress marked as weak."""
+    """The segments, each weakened vowel marked: a schwa, a letter that is silent, or /ɪ/, /ʊ/, /i/ without a stress."""
     if accent in PROJECTED:
         for other in readings(REFERENCE, r.word, True):
-            if [s.key[0] for s in other.segments] == [s.key[0] for s in r.segments] and other.sense == r.sense:
+            if other.graphemes == r.graphemes and other.sense == r.sense:
                 return tuple(replace(s, weak=o.weak) for s, o in zip(r.segments, other.segments, strict=True))
     halves = [[h for s in seg.key[1] if vowel(s) for h in ([s, s] if s in ("ɪə", "ʊə") else [s])] for seg in r.segments]
-    marks = stressed(r.word, sum(map(len, halves)), accent)
+    marks = stressed(r.word, r.said, sum(map(len, halves)), accent)
     out, at = [], 0
     for seg, sounds in zip(r.segments, halves, strict=True):
         strong = any(marks[at : at + len(sounds)]) if marks else False
-        out.append(replace(seg, weak=seg.vowel and not strong))
+        letter = len(seg.key[0]) == 1 and seg.key[0] in "aeiouy"
+        weak = seg.key[1] in ((), SCHWA) or (seg.key[1] in WEAK_SOUNDS and not strong)
+        out.append(replace(seg, weak=letter and weak))
         at += len(sounds)
     return tuple(out)

@@ -24,7 +24,7 @@ ENDS_SAID = {
 CONTRACTED = ("n't", "'s", "'ll", "'ve", "'re", "'d", "'m")
 OWN_VOWEL = frozenset(("don't", "won't", "can't", "shan't", "ain't"))
 SHORT_WORDS = frozenset(("up", "in", "on", "no", "to", "so", "my", "by", "be", "it", "at", "ice", "air", "ear", "eye", "egg"))
-DIPHTHONGS = (("iː", "I"), ("eɪ", "E"), ("aɪ", "A"), ("ɔɪ", "O"), ("ɪə", "N"), ("ɪɹ", "N"), ("ɛɹ", "Q"), ("eə", "Q"), ("əʊ", "G"), ("ɛ", "e"))
+DIPHTHONGS = (("iː", "I"), ("eɪ", "E"), ("aɪ", "A"), ("ɔɪ", "O"), ("ɛɹ", "Q"), ("eə", "Q"), ("əʊ", "G"), ("ɛ", "e"), ("ð", "θ"), ("z", "s"))
 VOWELS = frozenset("aeiou")
 RAREST = 150
 COMMON_BASE = 260
@@ -108,10 +108,10 @@ def bases(word: str) -> Iterator[tuple[str, str]]:
             yield stem, ending
         if ending == "-s":
             continue
-        if ending != "-y" or not stem.endswith("e"):
+        if letters[0] not in "ey" or not stem.endswith("e"):
             yield stem, ending
         if letters[0] in "eiy":
-            if ending != "-y" or stem[-1] not in VOWELS:
+            if stem[-1] not in VOWELS or stem[-1] in "uo" or ending == "-ed":
                 yield stem + "e", ending
             if stem[-1] == stem[-2] and stem[-1] not in VOWELS:
                 yield stem[:-1], ending
@@ -169,6 +169,7 @@ def _forms(accent: str, whole: Divided) -> Iterator[Parts]:
             r
             for r in readings(accent, base, True)
             if any(skeleton(r.said + e) == wanted and _ends(whole.said, e) for e in ENDS_SAID[ending])
+            or ending == "'re"
         )
         if fits:
             doubtful = zipf(base) < RAREST or (ending == "-ly" and base.endswith("ll"))

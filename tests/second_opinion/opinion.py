@@ -4,18 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import product
+from itertools import islice, product
 
-from tests.second_opinion.apart import OWN_VOWEL, Parts, apart
+from tests.second_opinion.apart import OWN_VOWEL, Parts, apart, bases
 from tests.second_opinion.plan import NEVER, Plan
 from tests.second_opinion.sounds import Key, ipa, key, short
 from tests.second_opinion.sounds import also as also_accepted
+from tests.second_opinion import words
 from tests.second_opinion.words import SCHWA, Divided, Segment, readings
 
 Pair = tuple[int, int]
 """From which step a word can be sounded out, and from which it can be read with the help of a tricky word."""
 SILENT_E = {"ce": "c", "se": "s", "ze": "z", "ge": "g"}
 WEAK_L = ("al", "el", "il", "ol", "ul", "yl")
+MOST = 64
+"""Combinations of ways to take the readings of a word apart that are looked at."""
 NOTHING: Pair = (NEVER, NEVER)
 
 
@@ -49,7 +52,11 @@ class Opinion:
         if grapheme in SILENT_E and seg.key not in plan.taught:
             return min(own, like((SILENT_E[grapheme], said)))
         found = [own]
-        if i and "-" in segments[i - 1].key[0] and not seg.vowel:
+        if ends and grapheme in ("ed", "es") and "-" + grapheme in plan.endings:
+            return plan.endings["-" + grapheme]
+        if ends and grapheme == "ed":
+            return self._ed((seg,))
+        if i and not seg.exchanged and "-" in segments[i - 1].key[0] and seg.letters[-1] + 1 == segments[i - 1].letters[-1]:
             found.append(like((grapheme + "e", said)))
         if grapheme == "n" and said == ("ŋ",):
             before_k = i + 1 < len(segments) and segments[i + 1].key[0].startswith("k")
@@ -57,7 +64,7 @@ class Opinion:
                 found.append(like(key("n|n", accent)))
         last = not any(s.vowel for s in segments[i + 1 :])
         happy = said == ipa("y", "HAPPY", accent)
-        if long and not plan.exact and seg.weak and not (happy and (last or grapheme == "y")):
+        if long and not plan.exact and seg.weak and not (happy and last):
             found.append(like((grapheme, short(grapheme, accent))))
         if happy and grapheme != "y" and last:
             found.append(like((grapheme, ipa("ee", "FLEECE", accent))))
@@ -84,7 +91,8 @@ class Opinion:
             taken = (free[0], free[-1]) if "-" in grapheme else tuple(free[: len(grapheme)])
             free = [x for x in free if x not in taken]
             # the a of metal is weakened unless al is named
-            out.append(Segment(k, taken, len(grapheme) == 1 and k[1] == SCHWA and not named))
+            weak = len(grapheme) == 1 and k[1] == SCHWA and not named
+            out.append(Segment(k, taken, weak, exchanged=True))
         return tuple(out)
 
     def spelled(self, segments: tuple[Segment, ...], long: bool, edges: tuple[bool, bool] = (True, True)) -> int:
@@ -112,13 +120,17 @@ class Opinion:
 
     def _options(self, group: tuple[Divided, ...]) -> list[Pair]:
         tricky = self.plan.tricky.get(group[0].word, NEVER)
-        ways: list[Pair] = []
-        for whole in group:
-            for parts in apart(self.plan.accent, whole):
-                ways += self._parts(whole, parts)
-        if not ways or any(p.loose for p in apart(self.plan.accent, group[0])):
-            ways.append(best([self._whole(r) for r in group]))
-        return [(dec, min(known, tricky)) for dec, known in dict.fromkeys(ways)]
+        ways = [[*self._ways(r)] for r in group]
+        chosen = [best(pairs) for pairs in dict.fromkeys(islice(product(*ways), MOST))]
+        return [(dec, min(known, tricky)) for dec, known in dict.fromkeys(chosen)]
+
+    def _ways(self, whole: Divided) -> Iterator[Pair]:
+        """The steps of one reading by each way to take it apart; by its letters where there is none, or none beyond doubt."""
+        found = apart(self.plan.accent, whole)
+        for parts in found:
+            yield from self._parts(whole, parts)
+        if not found or any(p.loose for p in found):
+            yield self._whole(whole)
 
     def _whole(self, r: Divided) -> Pair:
         step = self.spelled(r.segments, _syllables(r.segments) > 1)
@@ -130,15 +142,22 @@ class Opinion:
     def held(self, segments: tuple[Segment, ...]) -> int:
         """The step up to which structures and adjacent consonants hold a word back."""
         pattern = "".join("V" if s.vowel else "C" for s in segments if s.key[1])
-        steps = [step for shape, step in self.plan.shapes.items() if holds(pattern, shape)]
+        shapes = self.plan.shapes
+        # a structure that is named waits for itself alone
+        shapes = {pattern: shapes[pattern]} if pattern in shapes else shapes
+        steps = [step for shape, step in shapes.items() if holds(pattern, shape)]
         runs: list[list[str]] = [[]]
         for s in segments:
             if s.vowel:
                 runs.append([])
             elif s.key[1]:
                 runs[-1].append(s.key[0])
+        for run in map("".join, filter(None, runs)):
+            if run in self.plan.clusters:  # one that is named waits for itself alone
+                steps.append(self.plan.clusters[run])
         for name, step in self.plan.clusters.items():
-            if any(list(name) == run[i : i + len(name)] for run in runs for i in range(len(run))):
+            held = (run for run in runs if "".join(run) not in self.plan.clusters)
+            if any(list(name) == run[i : i + len(name)] for run in held for i in range(len(run))):
                 steps.append(step)
         return max([*steps, self.long(segments)])
 
@@ -147,7 +166,7 @@ class Opinion:
         return max([step for n, step in self.plan.syllables.items() if _syllables(segments) >= n], default=0)
 
     def _parts(self, whole: Divided, parts: Parts) -> list[Pair]:
-        rest = self.long(whole.segments)
+        rest = 0 if "-" in whole.word else self.long(whole.segments)
         if parts.ending:
             rest = max(rest, self.ending(parts.ending, whole))
         if parts.affix:
@@ -195,6 +214,8 @@ class Opinion:
             return min(own, max(self._e(), s_step))
         if ending == "-ed":
             return self._ed(tail)
+        if ending == "'re":
+            return plan.at(key("r|r", accent), False, True)
         if ending == "'ve":
             return min(plan.at(key(k, accent), False, True) for k in ("ve|v", "v|v"))
         weak = ipa("a", "SCHWA", accent)[0]
@@ -202,7 +223,7 @@ class Opinion:
             replace(t, key=(t.key[0], t.key[1][1:])) if len(t.key[1]) > 1 and t.key[1][0] == weak and "'" in ending else t
             for t in tail
         )
-        return self.spelled(tail, True) if tail else NEVER
+        return self.spelled(tail, True, (False, True)) if tail else NEVER
 
     def _ed(self, tail: tuple[Segment, ...]) -> int:
         own = min([self.plan.at(s.key, False, True) for s in tail if s.key[0] in ("ed", "d")], default=NEVER)
@@ -217,12 +238,30 @@ class Opinion:
 
     # -- forms as they stand in a text -------------------------------------------------------------------------------
 
+    def readable(self, form: str) -> list[tuple[Pair, ...]]:
+        """For each way to see a form as it stands the steps of its senses, its capitals minded."""
+        capital = self.capital(form)
+        ways = islice(product(*self.senses(words.plain(form))), MOST)
+        return list(dict.fromkeys(tuple((max(a, capital), max(b, capital)) for a, b in way) for way in ways if way))
+
     def senses(self, word: str) -> list[list[Pair]]:
         """For each sense of a plain word its options; none for a word that is not known."""
+        if word in self.plan.pinned:
+            return [self.options((self.plan.pinned[word],))]
+        for base, ending in bases(word):
+            if base in self.plan.pinned:
+                return [self._parts(self._pinned_form(word, base), Parts(((self.plan.pinned[base],),), ending))]
         by_sense: dict[str, list[Divided]] = {}
         for r in readings(self.plan.accent, word):
             by_sense.setdefault(r.sense, []).append(r)
         return [self.options(tuple(group)) for group in by_sense.values()]
+
+    def _pinned_form(self, word: str, base: str) -> Divided:
+        """A form of a pinned word that ends in -s or 's, which is said as the base's last sound has it."""
+        pinned = self.plan.pinned[base]
+        said = "s" if pinned.said[-1] in "ptkfθ" else "z"
+        last = Segment(("s", (said,)), (len(word) - 1,))
+        return Divided(word, "", (*pinned.segments, last))
 
     def capital(self, form: str) -> int:
         """The step from which the capitals of a form are known."""
@@ -244,3 +283,18 @@ def holds(pattern: str, shape: str) -> bool:
 
 def _syllables(segments: Sequence[Segment]) -> int:
     return sum(s.vowel for s in segments)
+
+
+def first_step(way: tuple[Pair, ...]) -> int:
+    """The first step at which every sense of a form can be read."""
+    return max(min(pair) for pair in way)
+
+
+def status(way: tuple[Pair, ...], step: int) -> str:
+    """The status of a form at a step."""
+    known = [min(pair) <= step for pair in way]
+    if not any(known):
+        return "blocked"
+    if not all(known):
+        return "unsure"
+    return "decodable" if all(pair[0] <= step for pair in way) else "tricky"

@@ -9,6 +9,7 @@ from decodecheck.progression import syntax
 from decodecheck.progression.parse import parse
 from tests.second_opinion import words
 from tests.second_opinion.sounds import Ipa, Key, combinations, rows
+from tests.second_opinion.words import Divided, Segment
 
 NEVER = 65535
 ENDINGS = ("-s", "-es", "-ed", "-ing", "-er", "-est", "-y", "-ly", "'s", "n't", "'ll", "'ve", "'re", "'d", "'m")
@@ -36,7 +37,7 @@ class Plan:
     skip_names: bool = False
     names: set[str] = field(default_factory=set)
     sounds: set[str] = field(default_factory=set)
-    pinned: set[str] = field(default_factory=set)
+    pinned: dict[str, Divided] = field(default_factory=dict)
 
     def at(self, key: Key, starts: bool, ends: bool) -> int:
         """The step of a correspondence where it stands."""
@@ -59,7 +60,7 @@ def read(text: str) -> Plan:
         if isinstance(s, syntax.Accent):
             plan.accent = str(s.name)
         elif isinstance(s, syntax.Word):
-            plan.pinned.add(str(s.word).lower())
+            plan.pinned[str(s.word).lower()] = _pinned(plan.accent, s)
     step = 0
     for s in statements:
         if isinstance(s, syntax.Step):
@@ -68,6 +69,18 @@ def read(text: str) -> Plan:
         else:
             _statement(plan, s, step)
     return plan
+
+
+def _pinned(accent: str, s: syntax.Word) -> Divided:
+    """A pinned reading whose graphemes are those of the inventory, each with its usual sound or the IPA given."""
+    segments, at = [], 0
+    for part in s.parts:
+        grapheme = str(part.name)
+        known = rows(accent)[grapheme]
+        sound = next(r for r, _, bare in known if ("".join(r) == str(part.ipa) if part.ipa else bare == "y"))
+        segments.append(Segment((grapheme, sound), tuple(range(at, at + len(grapheme)))))
+        at += len(grapheme)
+    return Divided(str(s.word).lower(), "", tuple(segments))
 
 
 def _statement(plan: Plan, s: syntax.Statement, step: int) -> None:

@@ -9,7 +9,7 @@ from functools import cache
 from decodecheck.reports.words import Explainer, document
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
-from tests.second_opinion.sounds import Ipa, Key, rows, stressed, vowel
+from tests.second_opinion.sounds import Ipa, Key, ipa, rows, stressed, vowel
 
 PROJECTED = ("northern-english", "scottish")
 """Accents that are read from the dictionary of another,"""
@@ -25,6 +25,8 @@ class Segment:
     key: Key
     letters: tuple[int, ...]
     weak: bool = False
+    exchanged: bool = False
+    """Does it stand in another accepted division than the usual one?"""
 
     @property
     def vowel(self) -> bool:
@@ -98,6 +100,28 @@ def _unlinked(accent: str, grapheme: str, sounds: Ipa) -> Ipa:
     return sounds
 
 
+def _in_reference(accent: str, r: Divided) -> Divided | None:
+    """The reading of the reference accent that is projected to a reading; the likeliest, where several are said alike."""
+    alike = [o for o in readings(REFERENCE, r.word, True) if o.graphemes == r.graphemes and o.sense == r.sense]
+    exact = [o for o in alike if projected(accent, o) == [s.key for s in r.segments]]
+    return next(iter(exact + alike), None)
+
+
+def projected(accent: str, r: Divided) -> list[Key]:
+    """The correspondences of a reading of the reference accent as another accent has them, one choice for each."""
+    keys = []
+    for seg in r.segments:
+        codes = [row["sound"] for row in _inventory() if row["grapheme"] == seg.key[0]]
+        same = [c for c in codes if ipa(seg.key[0], c, REFERENCE) == seg.key[1]]
+        keys.append((seg.key[0], ipa(seg.key[0], same[0], accent)) if same else seg.key)
+    return keys
+
+
+@cache
+def _inventory() -> list[dict[str, str]]:
+    return [dict(row) for row in read_table(rules_folder() / "inventory.tsv")]
+
+
 WEAK_SOUNDS = (("ɪ",), ("ʊ",), ("i",))
 SCHWA = ("ə",)
 
@@ -105,9 +129,9 @@ SCHWA = ("ə",)
 def _stressed(accent: str, r: Divided) -> tuple[Segment, ...]:
     """The segments, each weakened vowel marked: a schwa, a letter that is silent, or /ɪ/, /ʊ/, /i/ without a stress."""
     if accent in PROJECTED:
-        for other in readings(REFERENCE, r.word, True):
-            if other.graphemes == r.graphemes and other.sense == r.sense:
-                return tuple(replace(s, weak=o.weak) for s, o in zip(r.segments, other.segments, strict=True))
+        other = _in_reference(accent, r)
+        if other:
+            return tuple(replace(s, weak=o.weak) for s, o in zip(r.segments, other.segments, strict=True))
     halves = [[h for s in seg.key[1] if vowel(s) for h in ([s, s] if s in ("ɪə", "ʊə") else [s])] for seg in r.segments]
     marks = stressed(r.word, r.said, sum(map(len, halves)), accent)
     out, at = [], 0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 import re
+from collections.abc import Collection
 from functools import cache
 
 from decodecheck.lexicon.store import tables
@@ -17,7 +18,6 @@ from tests.second_opinion.words import readings
 NAMES = ("Tilda", "Omar", "Mr Pike", "Nettle")
 PINNED = ("word Zog = z + o + g", "word Kelm = k + e + l + m", "word Bip = b + i + p")
 SOUNDS = ("brrr", "moo", "psst")
-FORMS_OF_PINNED = ("Zog", "zog", "Zog's", "zogs", "ZOG", "Kelm", "Kelm's", "bip", "bips", "Bip's")
 NEED = 250
 """How common a word must be, in hundredths on the Zipf scale."""
 
@@ -78,7 +78,7 @@ def well_named(text: str) -> str:
     return "\n".join(kept)
 
 
-def forms(rng: random.Random, number: int) -> list[str]:
+def forms(rng: random.Random, number: int, pinned: Collection[str] = ()) -> list[str]:
     """Words as they stand in texts: most as they are, some with capitals, an ending or a hyphen."""
     found = []
     for _ in range(number):
@@ -91,8 +91,9 @@ def forms(rng: random.Random, number: int) -> list[str]:
             word += "'s"
         elif kind < 0.18 and "'" not in word:
             word = f"{word}-{rng.choice(common())}"
-        elif kind < 0.19:
-            word = rng.choice(FORMS_OF_PINNED)
+        elif kind < 0.19 and pinned:
+            base = rng.choice(sorted(pinned))
+            word = rng.choice((base, base.capitalize(), base.upper(), f"{base.capitalize()}'s", f"{base}s"))
         elif kind < 0.20:
             word = rng.choice((*NAMES[:2], "Pike", "Tilda's", "OMAR", *SOUNDS, "brrrrr"))
         found.append(word)

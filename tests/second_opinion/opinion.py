@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import islice, product
 
+from tests.second_opinion import words
 from tests.second_opinion.apart import OWN_VOWEL, Parts, apart, bases
 from tests.second_opinion.plan import NEVER, Plan
 from tests.second_opinion.sounds import Key, ipa, key, short
 from tests.second_opinion.sounds import also as also_accepted
-from tests.second_opinion import words
 from tests.second_opinion.words import SCHWA, Divided, Segment, readings
 
 Pair = tuple[int, int]
@@ -56,7 +56,12 @@ class Opinion:
             return plan.endings["-" + grapheme]
         if ends and grapheme == "ed":
             return self._ed((seg,))
-        if i and not seg.exchanged and "-" in segments[i - 1].key[0] and seg.letters[-1] + 1 == segments[i - 1].letters[-1]:
+        if (
+            i
+            and not seg.exchanged
+            and "-" in segments[i - 1].key[0]
+            and seg.letters[-1] + 1 == segments[i - 1].letters[-1]
+        ):
             found.append(like((grapheme + "e", said)))
         if grapheme == "n" and said == ("ŋ",):
             before_k = i + 1 < len(segments) and segments[i + 1].key[0].startswith("k")
@@ -83,7 +88,7 @@ class Opinion:
 
     def _laid_out(self, old: Sequence[Segment], other: tuple[Key, ...]) -> tuple[Segment, ...]:
         """Other graphemes over the same letters, in order; a split digraph takes the final e with it."""
-        named = old[0].key[0] in WEAK_L and old[0].key in self.plan.taught
+        weakened = old[0].key[0] in WEAK_L and old[0].key not in self.plan.taught
         free = sorted(x for s in old for x in s.letters)
         out = []
         for k in other:
@@ -91,7 +96,7 @@ class Opinion:
             taken = (free[0], free[-1]) if "-" in grapheme else tuple(free[: len(grapheme)])
             free = [x for x in free if x not in taken]
             # the a of metal is weakened unless al is named
-            weak = len(grapheme) == 1 and k[1] == SCHWA and not named
+            weak = len(grapheme) == 1 and k[1] == SCHWA and weakened
             out.append(Segment(k, taken, weak, exchanged=True))
         return tuple(out)
 
@@ -100,7 +105,9 @@ class Opinion:
         found = NEVER
         for these in self.divisions(segments):
             last = len(these) - 1
-            steps = [self.segment(these, i, edges[0] and i == 0, edges[1] and i == last, long) for i in range(len(these))]
+            steps = [
+                self.segment(these, i, edges[0] and i == 0, edges[1] and i == last, long) for i in range(len(these))
+            ]
             reach = [0] + [NEVER] * len(these)
             for i in range(len(these)):
                 reach[i + 1] = min(reach[i + 1], max(reach[i], steps[i]))
@@ -152,18 +159,18 @@ class Opinion:
                 runs.append([])
             elif s.key[1]:
                 runs[-1].append(s.key[0])
-        for run in map("".join, filter(None, runs)):
-            if run in self.plan.clusters:  # one that is named waits for itself alone
-                steps.append(self.plan.clusters[run])
-        for name, step in self.plan.clusters.items():
-            held = (run for run in runs if "".join(run) not in self.plan.clusters)
-            if any(list(name) == run[i : i + len(name)] for run in held for i in range(len(run))):
-                steps.append(step)
+        for run in runs:
+            named = {name: step for name, step in self.plan.clusters.items() if list(name) == run}
+            # one that is named waits for itself alone
+            for name, step in (named or self.plan.clusters).items():
+                if any(list(name) == run[i : i + len(name)] for i in range(len(run))):
+                    steps.append(step)
         return max([*steps, self.long(segments)])
 
     def long(self, segments: tuple[Segment, ...]) -> int:
         """The step up to which the number of syllables holds a word back."""
-        return max([step for n, step in self.plan.syllables.items() if _syllables(segments) >= n], default=0)
+        named = [n for n in self.plan.syllables if n <= _syllables(segments)]
+        return self.plan.syllables[max(named)] if named else 0
 
     def _parts(self, whole: Divided, parts: Parts) -> list[Pair]:
         rest = 0 if "-" in whole.word else self.long(whole.segments)
@@ -191,7 +198,12 @@ class Opinion:
                 if parts.bases[0][0].word.endswith("e"):
                     continue
                 base = self.spelled(whole.segments[: at + 1], _syllables(whole.segments) > 1)
-                return max(base, self.ending(parts.ending, whole), self.held(whole.segments[: at + 1]), self.long(whole.segments))
+                return max(
+                    base,
+                    self.ending(parts.ending, whole),
+                    self.held(whole.segments[: at + 1]),
+                    self.long(whole.segments),
+                )
         return None
 
     def ending(self, ending: str, whole: Divided) -> int:
@@ -220,7 +232,9 @@ class Opinion:
             return min(plan.at(key(k, accent), False, True) for k in ("ve|v", "v|v"))
         weak = ipa("a", "SCHWA", accent)[0]
         tail = tuple(
-            replace(t, key=(t.key[0], t.key[1][1:])) if len(t.key[1]) > 1 and t.key[1][0] == weak and "'" in ending else t
+            replace(t, key=(t.key[0], t.key[1][1:]))
+            if len(t.key[1]) > 1 and t.key[1][0] == weak and "'" in ending
+            else t
             for t in tail
         )
         return self.spelled(tail, True, (False, True)) if tail else NEVER

@@ -100,7 +100,7 @@ def _unlinked(accent: str, grapheme: str, sounds: Ipa) -> Ipa:
     return sounds
 
 
-def _in_reference(accent: str, r: Divided) -> Divided | None:
+def in_reference(accent: str, r: Divided) -> Divided | None:
     """The reading of the reference accent that is projected to a reading; the likeliest, where several are said alike."""
     alike = [o for o in readings(REFERENCE, r.word, True) if o.graphemes == r.graphemes and o.sense == r.sense]
     exact = [o for o in alike if projected(accent, o) == [s.key for s in r.segments]]
@@ -129,7 +129,7 @@ SCHWA = ("ə",)
 def _stressed(accent: str, r: Divided) -> tuple[Segment, ...]:
     """The segments, each weakened vowel marked: a schwa, a letter that is silent, or /ɪ/, /ʊ/, /i/ without a stress."""
     if accent in PROJECTED:
-        other = _in_reference(accent, r)
+        other = in_reference(accent, r)
         if other:
             return tuple(replace(s, weak=o.weak) for s, o in zip(r.segments, other.segments, strict=True))
     halves = [[h for s in seg.key[1] if vowel(s) for h in ([s, s] if s in ("ɪə", "ʊə") else [s])] for seg in r.segments]

@@ -18,7 +18,7 @@ from tests.second_opinion.words import PROJECTED, REFERENCE, Divided, in_referen
 
 ENDS_SAID = {
     "-s": ("s", "z", "ɪz"), "-es": ("ɪz", "z"), "-ed": ("ɪd", "d", "t"), "-ing": ("ɪŋ",), "-er": ("ə",), "-est": ("ɪst",),
-    "-y": ("i",), "-ly": ("li",), "'s": ("s", "z", "ɪz"), "n't": ("ənt",), "'ll": ("əl",), "'ve": ("əv",), "'re": ("ə",),
+    "-y": ("i",), "-ly": ("li",), "'s": ("s", "z", "ɪz"), "n't": ("ənt", "nt"), "'ll": ("əl", "l"), "'ve": ("əv", "v"), "'re": ("ə",),
     "'d": ("d", "ɪd"), "'m": ("m",),
 }  # fmt: skip
 CONTRACTED = ("n't", "'s", "'ll", "'ve", "'re", "'d", "'m")
@@ -36,7 +36,6 @@ DIPHTHONGS = (
     ("əʊ", "G"),
     ("ɛ", "e"),
     ("ð", "θ"),
-    ("z", "s"),
 )
 VOWELS = frozenset("aeiou")
 RAREST = 150

@@ -160,10 +160,10 @@ class Opinion:
             elif s.key[1]:
                 runs[-1].append(s.key[0])
         for run in runs:
-            named = {name: step for name, step in self.plan.clusters.items() if list(name) == run}
+            named = {name: step for name, step in self.plan.clusters.items() if name == "".join(run) and len(run) > 1}
             # one that is named waits for itself alone
             for name, step in (named or self.plan.clusters).items():
-                if any(list(name) == run[i : i + len(name)] for i in range(len(run))):
+                if any(_stands(name, run[i:]) for i in range(len(run))):
                     steps.append(step)
         return max([*steps, self.long(segments)])
 
@@ -283,6 +283,11 @@ class Opinion:
             self.plan.capitals.get(c.lower(), self.plan.capitals_from) for c in form if c.isalpha() and c != c.lower()
         ]
         return max(steps, default=0)
+
+
+def _stands(name: str, run: list[str]) -> bool:
+    """Does a run of graphemes begin with a named one (sch: s and ch), which is two of them at least?"""
+    return any("".join(run[:size]) == name for size in range(2, len(run) + 1))
 
 
 def holds(pattern: str, shape: str) -> bool:

@@ -30,6 +30,29 @@ def test_words_with_un_follow_their_words(word: str, base: str, vowels: str) -> 
     assert first(text, word) == first(text, base)
 
 
+@pytest.mark.parametrize(("word", "base"), [("untapped", "tapped"), ("unplanned", "planned"), ("unzipped", "zipped")])
+def test_a_double_before_an_ending_stays_with_the_ending(word: str, base: str) -> None:
+    # "Doubling, a dropped e and y to i belong to the ending"
+    text = f"step 1; teach {LETTERS}, -ed; step 2; teach pp, nn"
+    assert first(text, word) == first(text, base) == 1
+
+
+@pytest.mark.parametrize("accent", ["southern-british", "general-american"])
+@pytest.mark.parametrize(
+    ("word", "base", "letters"),
+    [
+        ("menus", "menu", "m, e, n, u as in music, s"),
+        ("bureaus", "bureau", "b, ur as in fury, eau as in plateau, s"),
+        ("upped", "up", "u, p, -ed"),
+        ("upping", "up", "u, p, i, ng"),
+    ],
+)
+def test_a_form_follows_its_base(accent: str, word: str, base: str, letters: str) -> None:
+    # "A form can be read exactly when its base can be read and its ending is known"; the voicing of -s is excused
+    text = f"accent {accent}; step 1; teach {letters}; step 2; teach pp"
+    assert first(text, word) == first(text, base) == 1
+
+
 @pytest.mark.parametrize("word", ["hunted", "bashes"])
 @pytest.mark.parametrize("exact", ["", "; weakened vowels exact"])
 def test_the_e_of_an_ending_is_its_sound_or_its_short_one(word: str, exact: str) -> None:
@@ -38,7 +61,9 @@ def test_the_e_of_an_ending_is_its_sound_or_its_short_one(word: str, exact: str)
 
 
 @pytest.mark.parametrize("accent", ["southern-british", "general-american", "scottish"])
-@pytest.mark.parametrize(("word", "letters"), [("solely", "s, o-e, l"), ("sadly", "s, a, d, l")])
+@pytest.mark.parametrize(
+    ("word", "letters"), [("solely", "s, o-e, l"), ("wholly", "wh as in who, o-e, l"), ("sadly", "s, a, d, l")]
+)
 def test_ly_is_an_ending_after_l_too(accent: str, word: str, letters: str) -> None:
     # "A form can be read exactly when its base can be read and its ending is known"
     assert first(f"accent {accent}; step 1; teach {letters}; step 2; teach -ly", word) == 2

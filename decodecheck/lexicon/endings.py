@@ -103,7 +103,7 @@ def splits(word: str) -> Iterator[Split]:
         elif word[at:] in ENDINGS:
             yield Split(word[:at], word[at:], "", at)
         return
-    if word.endswith("s") and n > 2 and not word.endswith(("ss", "us")):
+    if word.endswith("s") and n > 2 and not word.endswith("ss"):
         if word.endswith("ies") and n > 4:
             yield Split(word[:-3] + "y", "-es", "y to i", n - 1)
         if word.endswith(("ses", "zes")) and n > 3 and word[-4] in VOWELS:
@@ -122,7 +122,7 @@ def splits(word: str) -> Iterator[Split]:
         yield Split(word[:-2], "-ly", "", n - 2)
         if word.endswith("ily"):
             yield Split(word[:-3] + "y", "-ly", "y to i", n - 2)
-        if word.endswith("uly"):
+        if word.endswith("uly") or word == "wholly":
             yield Split(word[:-2] + "e", "-ly", "dropped e", n - 2)
         if _describes(word[:-1] + "e"):
             yield Split(word[:-1] + "e", "-ly", "dropped e", n - 2)
@@ -176,7 +176,13 @@ def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
     if letters == "ing" and stem[-1] == "y":
         yield Split(stem[:-1] + "ie", ending, "y to i", start)
     # civil+ly, wool+ly: two l before y are those of -ly
-    if len(stem) > 2 and stem[-1] == stem[-2] and doubles(stem[:-1]) and (letters != "y" or stem[-1] != "l"):
+    if (
+        len(stem) > 2
+        and stem[-1] == stem[-2]
+        and stem[-1] not in VOWELS
+        and doubles(stem[:-1])
+        and (letters != "y" or stem[-1] != "l")
+    ):
         yield Split(stem[:-1], ending, "doubled", start)
     if stem.endswith("ck"):  # picnicking, panicked
         yield Split(stem[:-1], ending, "doubled", start)
@@ -188,8 +194,10 @@ def _vowel_ending(word: str, letters: str) -> Iterator[Split]:
 
 def doubles(base: str) -> bool:
     """May a base double its last letter before an ending: one consonant letter after one vowel letter (hop, travel, quiz)?"""
-    if len(base) < 3 or base[-1] in VOWELS or base[-1] in "hwxy" or base in FUNCTION_WORDS:
+    if len(base) < 2 or base[-1] in VOWELS or base[-1] in "hwxy" or base in FUNCTION_WORDS:
         return False
+    if len(base) == 2:
+        return base[0] in VOWELS  # up
     if base[-2] not in VOWELS | {"y"}:
         return False
     # dial, fuel: two syllables; quiz: the u belongs to the q

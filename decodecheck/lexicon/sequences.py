@@ -7,7 +7,7 @@ from functools import cache
 from itertools import product
 
 from decodecheck.phonics.align import Segment
-from decodecheck.phonics.inventory import also_accepted, together
+from decodecheck.phonics.inventory import also_accepted, inventory, together
 from decodecheck.phonics.sounds import ACCENTS, Sound, project
 
 Alternative = tuple[str, ...]
@@ -84,6 +84,10 @@ def _divided(other: tuple[str, ...], first: int, last: int, places: Sequence[str
     for k, part in enumerate(other):
         place = places[first][-1] if len(other) == 1 else start if k == 0 else end if k == len(other) - 1 else "m"
         options.append([f"gpc|{part}|{place}"])
+        grapheme, _, sound = part.partition("|")
+        if k and other[k - 1].partition("|")[0].endswith("-e") and inventory().get(f"{grapheme}e", sound_of(sound)):
+            # love as o-e and ve: the e is that of both
+            options[-1].append(f"gpc|{grapheme}e|{sound}|{place}")
     yield from product(*options)
 
 

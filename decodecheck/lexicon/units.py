@@ -256,7 +256,7 @@ def weakened(segment: Segment, place: str) -> bool:
 _E: tuple[Alternative, ...] = (("gpc|e|DRESS|m", "weak"), ("gpc|e|KIT|m",), ("gpc|e|SCHWA|m",))
 """The e of hunted and boxes: weakened, or as it is said."""
 _EXCUSED: dict[str, tuple[Alternative, ...]] = {
-    "-s": (("gpc|s|s|e",), *((*e, "gpc|s|s|e") for e in _E)),
+    "-s": (("gpc|s|s|e",), *((*e, f"gpc|s|{sound}|e") for e in _E for sound in "sz")),
     "-ed": tuple((*e, "gpc|d|d|e") for e in _E),
     "n't": (("gpc|n|n|m", "gpc|t|t|e", "weak"),),
     "'ll": (("gpc|ll|l|e", "weak"), ("gpc|l|l|e", "single|ll|l", "weak")),

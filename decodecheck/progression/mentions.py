@@ -321,7 +321,8 @@ class Mentions(ABC):
             if not self._merges(label, keys, sounds):
                 return
         for key in keys:
-            self.order.item_step.setdefault(key, step)
+            # an included file may teach at a later step what comes after it in the lines
+            self.order.item_step[key] = min(step, self.order.item_step.get(key, step))
         for key in keys:
             self.by_key.setdefault(key, []).append(len(self.order.mentions))
         self.order.mentions.append(Mention(step, label, kind, keys, source.path, number, text.column))

@@ -132,10 +132,9 @@ def test_a_place_where_it_is_taught_already_is_named_only_if_it_is_earlier() -> 
 
 
 def test_the_irregular_letters_are_those_that_are_odd() -> None:
-    verdict = judged("colonel", "")
-    (odd,) = (b for b in verdict.blockers if b.cause == "irregular")
-    assert [("colonel")[i] for i in odd.letters] == list(odd.grapheme)
-    assert len(odd.grapheme) < len("colonel")
+    (odd,) = (b for b in judged("colonel", "").blockers if b.cause == "irregular")
+    # what is odd are the letters that say /ɜː/, not the c before them nor the n after
+    assert (odd.grapheme, odd.letters) == ("olo", (1, 2, 3))
 
 
 # -- capitals ------------------------------------------------------------------------------------------------------------
@@ -229,6 +228,19 @@ def test_a_word_is_counted_once_where_a_line_end_divides_it() -> None:
     assert dict(report.running) == {"sad": 1, "rabbit": 1, "sat": 1, "bit": 1}
     # not where the next line starts with a capital
     assert dict(checked("Sad rab-\nBit sat.", "").running)["bit"] == 1
+
+
+def test_the_worst_place_of_a_word_stands_for_it() -> None:
+    # a capital that comes later, before and after the word without it
+    ship = "step 2\n  teach sh\nstep 3\n  teach S"
+    for text in ("ship Ship", "Ship ship"):
+        (word,) = checked(text, ship).distinct.values()
+        assert (word.status, word.first_step, word.form) == ("blocked", 3, "Ship")
+    # what is open counts for more than what is blocked, and its step is still that of every place
+    read = "  teach ea as in leaf, we\nstep 2\n  teach ea as in head\nstep 4\n  teach R".replace(", we", "")
+    for text in ("Read! We read.", "We read. Read!"):
+        word = checked(text, read).distinct["read"]
+        assert (word.status, word.first_step, word.form) == ("unsure", 4, "read")
 
 
 def test_letters_that_a_line_end_moves() -> None:

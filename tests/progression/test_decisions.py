@@ -277,3 +277,10 @@ def test_what_follows_from_known_words(word: str, graphemes: str) -> None:
     readings = Lookup("southern-british").readings(word)
     found = " ".join(s.grapheme for s in readings[0].segments) if readings else ""
     assert found == graphemes
+
+
+@pytest.mark.parametrize(("word", "parts"), [("seatrap", ["sea", "trap"]), ("toystall", ["toys", "tall"])])
+def test_an_unlisted_compound_divides_where_its_rarer_half_is_commoner(word: str, parts: list[str]) -> None:
+    # by wordfreq, rap is rarer than sea and trap, and stall rarer than toys and tall
+    (reading,) = Lookup("southern-british").readings(word)
+    assert [part.word for part in reading.parts] == parts

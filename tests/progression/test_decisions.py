@@ -9,7 +9,7 @@ import pytest
 
 from decodecheck.checking.judge import Judge
 from decodecheck.errors import UserError
-from decodecheck.lexicon.lookup import Lookup
+from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.items import choices
 from decodecheck.progression.order import TeachingOrder
@@ -284,3 +284,11 @@ def test_an_unlisted_compound_divides_where_its_rarer_half_is_commoner(word: str
     # by wordfreq, rap is rarer than sea and trap, and stall rarer than toys and tall
     (reading,) = Lookup("southern-british").readings(word)
     assert [part.word for part in reading.parts] == parts
+
+
+def test_a_hyphenated_word_is_explained_from_parts_as_they_stand() -> None:
+    lookup = Lookup("southern-british")
+    (joined,) = lookup.joined(plain_spelling("one-eyed")).readings
+    assert sorted(i for s in joined.segments for i in s.letters) == list(range(len("one-eyed")))
+    # a part that is stretched has letters which its reading does not cover
+    assert lookup.joined(plain_spelling("sooooo-big")).readings == ()

@@ -26,13 +26,21 @@ def inflected(base: Reading, split: Split, word: str, lexicon: str) -> Reading |
     if stem is None or ending is None:
         return None
     moved = [replace(s, letters=tuple(i + start for i in s.letters)) for s in ending.segments]
-    if stem[-1].letters[-1] >= start:
-        stem[-1] = replace(stem[-1], letters=tuple(i for i in stem[-1].letters if i < start))
+    stem = [_before(s, start) for s in stem if s.letters[0] < start]
     part = Part(split.base, sounds, 0, len(stem) - 1)
     segments = (*stem, *moved)
     span = EndingSpan(split.ending, len(stem), len(segments) - 1)
     units = build_units(Analysis(segments, 0, span, (part,)), lambda _: base.units)
-    return Reading(segments, units, "yours", parts=(WordPart(split.base, base, 1, len(base.units) - 1),))
+    at = [n for n, unit in enumerate(units) for _ in unit.forms]
+    return Reading(segments, units, "yours", parts=(WordPart(split.base, base, 1, at[part.last]),))
+
+
+def _before(segment: Segment, start: int) -> Segment:
+    """A segment without the e that is sounded with the ending: Frazes is f r a z es, as gazes is g a z es."""
+    letters = tuple(i for i in segment.letters if i < start)
+    if letters == segment.letters:
+        return segment
+    return replace(segment, grapheme=segment.grapheme.removesuffix("e").removesuffix("-"), letters=letters)
 
 
 def _respelt(segments: tuple[Segment, ...], split: Split, word: str) -> list[Segment] | None:

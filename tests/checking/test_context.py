@@ -9,8 +9,9 @@ import spacy
 from spacy.tokens import Doc
 
 from decodecheck.api import Session
+from decodecheck.checking import context
 from decodecheck.checking.check import Checker
-from decodecheck.checking.context import Choice, choose, neighbours
+from decodecheck.checking.context import Choice, Neighbours, choose, neighbours
 from decodecheck.checking.judge import Judge
 from decodecheck.documents.tagging import part_of_speech, tag_at
 from decodecheck.lexicon.lookup import Lookup
@@ -130,6 +131,31 @@ def test_no_vote_and_no_cue_is_lost() -> None:
 )
 def test_what_the_words_around_say(word: str, sentence: str, sense: str) -> None:
     assert chosen(word, sentence) == sense
+
+
+@pytest.mark.parametrize(
+    ("weight", "words", "sense"),
+    [
+        (1.0, ("boat", "lake"), "oar"),  # a lead that is just enough
+        (0.9, ("boat", "lake"), None),
+        (0.9, ("boat", "lake", "pond"), None),  # a third cue adds nothing
+        (1.0, ("boat",), None),
+    ],
+)
+def test_how_much_cues_count(
+    monkeypatch: pytest.MonkeyPatch, weight: float, words: tuple[str, ...], sense: str | None
+) -> None:
+    # cues of our own for this test; the lead that is needed is LEAD, and two cues of a sense count at most
+    monkeypatch.setattr(context, "_rules", tuple)
+    monkeypatch.setattr(context, "_cues", lambda: {"row": (("oar", weight, ("boat", "lake", "pond")),)})
+    choices = [Choice("quarrel", frozenset(("NOUN",)), False), Choice("oar", frozenset(("VERB",)), False)]
+    assert choose("row", Neighbours(words, ()), choices) == sense
+
+
+def test_a_comma_at_the_end_is_no_neighbour() -> None:
+    text = "We read, and he read it, -"
+    assert neighbours(text, 3, 7).after == (",", "and", "he", "read", "it")
+    assert neighbours("We read,", 3, 7).after == ()
 
 
 def status(text: str, settled: dict[tuple[str, int], str] | None = None) -> list[str]:

@@ -53,11 +53,15 @@ def test_never_weakened(word: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("word", "there"), [("go", True), ("no", True), ("going", True), ("cold", False), ("most", False)]
-)
+    ("word", "there"),
+    [
+        ("go", True), ("no", True), ("going", True), ("nobody", True), ("cold", False), ("most", False), ("won't", False),
+        ("don't", False),
+    ],
+)  # fmt: skip
 def test_position(word: str, there: bool) -> None:
-    assert reads(word, "  teach o as in go, at word end") == there
-    assert reads(word, "  teach o as in go")
+    assert reads(word, "  teach o as in go, at word end; y as in funny") == there
+    assert reads(word, "  teach o as in go; y as in funny")
 
 
 @pytest.mark.parametrize(

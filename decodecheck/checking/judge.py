@@ -242,17 +242,19 @@ class Judge:
             return Verdict(UNSURE, "unlisted-word", first, tricky_at=tricky_at)
         pairs = self._by_sense(readings)
         best, steps = tuple(r for r, _ in pairs), [step for _, step in pairs]
-        early, late = min(steps), max(steps)
-        first = min(late, NEVER if tricky_at is None else tricky_at)
+        # a sense may be known by a tricky word in it (bases of base), and another one not
+        reached = [min(step, self.order.known_step(found.word, r)) for r, step in pairs]
+        early, late = min(reached), max(steps)
+        first = min(late, max(reached), NEVER if tricky_at is None else tricky_at)
         if late <= self.step:
             return Verdict(DECODABLE, first_step=first, readings=best, tricky_at=tricky_at)
-        if known:
+        if known or max(reached) <= self.step:
             odd = self._blockers(best[0], found, None, TRICKY)
             return Verdict(TRICKY, first_step=first, blockers=odd, readings=best, tricky_at=tricky_at)
         if early <= self.step:
-            hard = next(r for r, step in pairs if step > self.step)
+            hard = next(r for r, step in zip(best, reached) if step > self.step)
             return Verdict(UNSURE, "undecided-sense", first, self._blockers(hard, found, None), best, tricky_at)
-        nearest = best[steps.index(early)]
+        nearest = best[reached.index(early)]
         whole = self.order.rests_on(found.word, nearest) if tricky_at is not None else ""
         hindrance = self._blockers(nearest, found, tricky_at if whole else None)
         kind = "later-tricky-word" if whole else _kind(hindrance)

@@ -6,10 +6,10 @@ python -m decodecheck.progression.everything > rules/progressions/everything.pro
 from __future__ import annotations
 
 from decodecheck.lexicon.endings import ENDINGS
-from decodecheck.lexicon.store import lexicon
-from decodecheck.phonics.inventory import inventory, together
+from decodecheck.lexicon.store import lexicon, tables
+from decodecheck.phonics.inventory import Correspondence, inventory, together
 from decodecheck.phonics.sounds import BRITISH
-from decodecheck.progression.items import combination_items
+from decodecheck.progression.items import as_in, combination_items
 
 ACCENT = "southern-british"
 
@@ -28,7 +28,8 @@ def everything() -> str:
     """The text of the file: every grapheme with all its key words, every combination, every ending."""
     lines = []
     for grapheme, rows in inventory().by_grapheme.items():
-        words = dict.fromkeys(c.key_word for c in rows if c.place != "ending" or grapheme == "ed")
+        rows = [c for c in rows if c.place != "ending" or grapheme == "ed"]
+        words = dict.fromkeys([*(c.key_word for c in rows), *(w for c in rows if (w := elsewhere(c)))])
         if words and grapheme != "'":
             lines.append(f"  teach {grapheme} as in {' and '.join(words)}")
     lines.append(f"  together {', '.join(together())}")
@@ -40,6 +41,21 @@ def everything() -> str:
             lines.append(f"  teach {name} as in {' and '.join(others)}")
     lines.append(f"  teach {', '.join(ENDINGS)}")
     return HEAD + "\n".join(lines) + "\n"
+
+
+def elsewhere(row: Correspondence) -> str:
+    """The commonest word that has a correspondence where the key word, in this accent, has another; "" where none is needed."""
+    lex, known = lexicon(BRITISH), tables()
+    key = row.key_word.lower()
+    if row.sound in as_in(row.grapheme, key, lex.readings(key), ACCENT).sounds:
+        return ""
+    words = [
+        w
+        for w in known.words()
+        if row.grapheme[0] in w
+        and any((s.grapheme, s.sound) == (row.grapheme, row.sound) for r in lex.readings(w) for s in r.segments)
+    ]
+    return max(words, key=lambda w: (not known.is_name[known.number(w)], known.zipf[known.number(w)]), default="")
 
 
 if __name__ == "__main__":

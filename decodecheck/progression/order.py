@@ -92,10 +92,10 @@ class TeachingOrder:
 
     def step_of(self, item: str) -> int:
         """The first step at which an item holds; NEVER if it is never taught."""
-        kind, _, name = item.partition("|")
         step = self.item_step.get(item)
-        if step is not None and kind != "syllables":
+        if step is not None:
             return step
+        kind, _, name = item.partition("|")
         if kind == "shape":
             return self._shape_step(name)
         if kind == "adjacent":

@@ -88,6 +88,18 @@ def test_a_form_of_one_sense_says_nothing_of_the_other() -> None:
     assert judged("bathed", "  teach -ed\nstep 2\n  tricky bath", 1).tricky_at is None
 
 
+@pytest.mark.parametrize(
+    ("word", "tricky"), [("bases", "base"), ("bathed", "bathe"), ("bathed", "bath"), ("learned", "learn")]
+)
+def test_one_of_two_senses_known_by_a_tricky_word_is_open(word: str, tricky: str) -> None:
+    # bases of base and of basis, learned of learn and the adjective: one sense is known, the other never
+    rest = f"  teach -s, -ed\nstep 2\n  tricky {tricky}"
+    assert judged(word, rest, 1).status == "blocked"
+    verdict = judged(word, rest, 2)
+    assert (verdict.status, verdict.kind, verdict.first_step) == ("unsure", "undecided-sense", NEVER)
+    assert verdict.blockers
+
+
 def test_a_form_of_a_tricky_word_waits_for_its_ending_only() -> None:
     rest = "step 2\n  tricky friend\nstep 3\n  teach -s\nstep 4\n  structure CCVCC"
     assert [judged("friends", rest, s).status for s in (1, 2, 3)] == ["blocked", "blocked", "tricky"]

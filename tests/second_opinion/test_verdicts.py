@@ -26,6 +26,7 @@ KNOWN = {
     "combating": "its stress is not that of combat as listed",
     "decreasing": "as abused",
     "drawers": "furniture is one word, and not said as draw and -er",
+    "gradually": "it has more variants listed than gradual has, and follows that",
     "jagged": "as alleged",
     "jewellery": "jeweller and -y have a syllable more",
     "legged": "as alleged",
@@ -33,6 +34,7 @@ KNOWN = {
     "raggedy": "as alleged",
     "scaffolding": "its o is weak, and that of scaffold, as listed, is not",
     "snorkeling": "the e of snorkel is sounded, that of snorkeling, as listed, is not",
+    "sundays": "Sunday counts as a name; the program reads sun and days",
     "shing": "no word; the second opinion compares sounds roughly",
 }
 """Words that the second opinion takes apart wrongly, and why."""

@@ -255,6 +255,9 @@ class Judge:
             hard = next(r for r, step in zip(best, reached) if step > self.step)
             return Verdict(UNSURE, "undecided-sense", first, self._blockers(hard, found, None), best, tricky_at)
         nearest = best[reached.index(early)]
+        if tricky_at is not None:
+            # of two senses the later one decides from which step on the form is known
+            nearest = next((r for r in best if self.order.known_step(found.word, r) == tricky_at), nearest)
         whole = self.order.rests_on(found.word, nearest) if tricky_at is not None else ""
         hindrance = self._blockers(nearest, found, tricky_at if whole else None)
         kind = "later-tricky-word" if whole else _kind(hindrance)

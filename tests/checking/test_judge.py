@@ -84,6 +84,10 @@ def test_a_form_of_one_sense_says_nothing_of_the_other() -> None:
     assert judged("bathed", rest, 1).first_step == 3
     assert judged("bathed", rest, 2).status not in ("tricky", "decodable")
     assert (judged("bathed", rest, 3).status, judged("bathed", rest, 3).tricky_at) == ("tricky", 3)
+    # it is bathe that is taught at step 3, bath was before
+    assert (judged("bathed", rest, 1).tricky_word, judged("bathed", rest, 1).tricky_at) == ("bathe", 3)
+    other = "  teach -ed\nstep 2\n  tricky bathe\nstep 3\n  tricky bath"
+    assert (judged("bathed", other, 1).tricky_word, judged("bathed", other, 1).tricky_at) == ("bath", 3)
     # only one of the two is a tricky word: the form is none
     assert judged("bathed", "  teach -ed\nstep 2\n  tricky bath", 1).tricky_at is None
 

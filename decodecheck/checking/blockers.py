@@ -59,7 +59,8 @@ def _of_item(order: TeachingOrder, item: str, segments: tuple[Segment, ...], ori
             letters = tuple(origin[i] for i in segment.letters)
             sounds = project(segment.grapheme, segment.sound, segment.linked, order.accent)
         sound = tuple(rest[1].split("+")) if rest[1] else ()
-        if segment is None:
+        if segment is None or segment.grapheme != rest[0]:
+            # of another division than the one that is shown: the i-e of tire, which is shown as t and ire
             sounds = project(rest[0], sound, False, order.accent)
         cause = TAUGHT_LATER if taught_at else NEVER_TAUGHT
         as_in = key_word(rest[0], sound, order.accent)

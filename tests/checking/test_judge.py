@@ -78,6 +78,12 @@ def test_what_is_taught_with_the_tricky_word_is_no_reason_of_its_own() -> None:
     assert [(b.grapheme, b.taught_at, b.cause) for b in blockers] == [("ai", 2, "taught-later")]
 
 
+def test_a_blocker_of_another_division_has_its_own_sound() -> None:
+    # tired is shown as t ire d; where i-e and r are on the way, the i-e says the vowel of time, without an r
+    (blocker,) = judged("tired", "  teach -ed\nstep 2\n  teach i-e").blockers
+    assert (blocker.grapheme, blocker.sounds, blocker.as_in) == ("i-e", ("aɪ",), "time")
+
+
 def test_a_form_of_one_sense_says_nothing_of_the_other() -> None:
     # bathed is of bath (in a tub) or of bathe (in the sea); their vowels differ, and so do the sounds of th
     rest = "  teach -ed\nstep 2\n  tricky bath\nstep 3\n  tricky bathe"

@@ -43,6 +43,10 @@ def test_a_sound_word_is_offered_to_be_allowed_first(word: str) -> None:
     )
 
 
+def test_a_listed_word_without_a_vowel_letter_is_no_sound_word() -> None:
+    assert remedies("Mrs")["Mrs"] == "Use another word, or add `tricky mrs` to a step of the progression."
+
+
 def test_a_rare_spelling_is_taught_whole() -> None:
     assert remedies("a yacht")["yacht"] == "Use another word, or add `tricky yacht` to a step of the progression."
     assert remedies("some bread", 25)["bread"].endswith("or `teach ea as in head`.")

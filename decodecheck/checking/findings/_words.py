@@ -7,6 +7,7 @@ from functools import cache
 from decodecheck.checking.kinds import Context
 from decodecheck.checking.verdict import CAPITAL, DOUBLED, ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker
 from decodecheck.lexicon.lookup import STRETCHED
+from decodecheck.lexicon.store import tables
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.shape_names import in_words
 from decodecheck.resources import rules_folder
@@ -98,12 +99,14 @@ def _sound_words() -> frozenset[str]:
 
 
 def sound_word(context: Context) -> str:
-    """The sound-word that a form is: one without a vowel letter, stretched (sploosh, sploooosh), or known as one; else ""."""
+    """The sound-word that a form is: unlisted and without a vowel letter, stretched (sploosh, sploooosh), or known as one; else ""."""
     plain = context.plain.lower()
     if not plain.isalpha() or len(plain) < 2:
         return ""
-    known = plain in _sound_words()
-    return plain if known or STRETCHED.search(plain) or VOWEL_LETTERS.isdisjoint(plain) else ""
+    if plain in _sound_words() or STRETCHED.search(plain):
+        return plain
+    # Mrs has no vowel letter either, but is listed
+    return plain if VOWEL_LETTERS.isdisjoint(plain) and tables().number(plain) < 0 else ""
 
 
 def offers(context: Context) -> str:

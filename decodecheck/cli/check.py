@@ -42,6 +42,8 @@ def command(
     from decodecheck.printing import as_json, safe
     from decodecheck.reports import console, machine
 
+    if every_word and form != "json":
+        raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
     session = Session(progression, step, group)
     checked: list[CheckedText] = []
     failures: list[Failure] = []

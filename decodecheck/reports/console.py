@@ -40,8 +40,18 @@ def render(checked: CheckedText) -> Iterator[str]:
     yield f"{_name(report)}: checked at step {report.step} of {checked.order.last}{variant}, {checked.order.name}"
     yield ""
     explained: set[tuple[str, str, str]] = set()
-    for finding in report.findings:
-        yield from _finding(report, finding, explained)
+    for at, finding in enumerate(report.findings):
+        # the same word may stand in the way for another reason elsewhere: in another sense, with a capital
+        key = (finding.word.lower(), finding.kind, finding.message)
+        if key in explained:
+            yield f"{_head(report, finding)}, as above"
+            continue
+        explained.add(key)
+        if at:
+            yield ""
+        yield from _finding(report, finding)
+    if report.findings:
+        yield ""
     yield from _summary(checked)
 
 
@@ -49,21 +59,18 @@ def _name(report: TextReport) -> str:
     return cut_path(safe(report.source.path))
 
 
-def _finding(report: TextReport, finding: Finding, explained: set[tuple[str, str, str]]) -> Iterator[str]:
-    word = " ".join(finding.word.split())
-    yield f"{_name(report)}:{finding.line}:{finding.column}: {mark(word, finding.blockers)} - {LABELS[finding.status]}"
+def _head(report: TextReport, finding: Finding) -> str:
+    word = mark(" ".join(finding.word.split()), finding.blockers)
+    return f"{_name(report)}:{finding.line}:{finding.column}: {word} - {LABELS[finding.status]}"
+
+
+def _finding(report: TextReport, finding: Finding) -> Iterator[str]:
+    yield _head(report, finding)
     width = finding.end - finding.start if finding.line == finding.end_line else len(finding.word.split("\n")[0])
     yield from excerpt_lines(report.source.line(finding.line), finding.column, width)
-    # the same word may stand in the way for another reason elsewhere: in another sense, with a capital
-    key = (finding.word.lower(), finding.kind, finding.message)
-    if key in explained:
-        yield "  As above."
-    else:
-        explained.add(key)
-        yield f"  {shortened(finding.message)}"
-        for line in shortened(finding.remedy).split("\n"):
-            yield f"  {line}"
-    yield ""
+    yield f"  {shortened(finding.message)}"
+    for line in shortened(finding.remedy).split("\n"):
+        yield f"  {line}"
 
 
 def _summary(checked: CheckedText) -> Iterator[str]:

@@ -45,14 +45,14 @@ def test_one_spelling_with_two_sounds_is_explained_twice() -> None:
         "step 2\n  teach ow as in grow\nstep 3\n  teach ow as in town\n",
     )
     bows = [said for word, said in found if word == "b[ow]"]
-    assert len(bows) == 2 and "As above." not in bows and bows[0] != bows[1]
+    assert len(bows) == 2 and "as above" not in bows and bows[0] != bows[1]
 
 
 def test_a_capital_is_no_reason_below_it() -> None:
     (_, one), (_, other), (_, again) = explained(
         "Beds. Teach. I teach. Teach.".replace("I ", "Ned "), "step 2\n  teach T\n"
     )
-    assert one != other and other != "As above." and again == "As above."
+    assert one != other and other != "as above" and again == "as above"
 
 
 def test_a_pinned_word_takes_s() -> None:

@@ -23,15 +23,16 @@ def explained(text: str, rest: str = "") -> list[tuple[str, str]]:
     heads = [i for i, line in enumerate(said) if line.startswith("t.txt:") and " - " in line]
     found = []
     for at in heads:
+        word, _, status = said[at].split(": ", 1)[1].partition(" - ")
         # the line of the text, the carets, the message
-        found.append((said[at].split(": ", 1)[1].partition(" - ")[0], said[at + 3].strip()))
+        found.append((word, "as above" if status.endswith(", as above") else said[at + 3].strip()))
     return found
 
 
 def test_a_word_is_explained_once() -> None:
     (one, first), (two, again), (three, new) = explained("Bread. Then bread. Big head.")
     assert (one, two, three) == ("Br[ea]d", "br[ea]d", "h[ea]d")
-    assert again == "As above."
+    assert again == "as above"
     assert "/e/" in first and "/e/" in new
     # each text explains its words anew
     ((_, elsewhere),) = explained("Then bread.")
@@ -41,4 +42,4 @@ def test_a_word_is_explained_once() -> None:
 def test_each_word_is_marked_where_it_stands() -> None:
     said = lines("A cat.\nThe bread, and\n  the bread.", "step 2\n  tricky the\n")
     assert "t.txt:2:5: br[ea]d - not yet decodable" in said
-    assert "t.txt:3:7: br[ea]d - not yet decodable" in said
+    assert "t.txt:3:7: br[ea]d - not yet decodable, as above" in said

@@ -24,7 +24,7 @@ META, CHECKSUMS = "meta.json", "checksums.json"
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
 """The step of what is never taught."""
-_DICTIONARY_AFTER = 300
+_DICTIONARY_AFTER = 1000
 """After so many look-ups a dictionary of all words pays for itself (about 20 ms)."""
 
 

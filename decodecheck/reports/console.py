@@ -124,7 +124,8 @@ def _readiness(checked: CheckedText) -> Iterator[str]:
         for w, v in report.distinct.items()
         if v.status == UNSURE and report.judge.judge(v.form, v.sense).kind == "unlisted-word"
     ]
-    never = [w for w, s in held if s > checked.order.last and w not in unknown]
+    not_known = frozenset(unknown)
+    never = [w for w, s in held if s > checked.order.last and w not in not_known]
     if never:
         yield f"{count(len(never), 'word').capitalize()} can be read at no step of this progression: {_list(report, never)}."
     if unknown:

@@ -31,6 +31,7 @@ from decodecheck.project.fitting import (
     idle_patterns,
     progression_of,
     senseless,
+    step_for,
     wordless,
 )
 from decodecheck.source import SourceText, linked_out, read_text, shown
@@ -177,7 +178,7 @@ class Session:
             return config.group(self.group)
         if config is None:
             return None
-        return config.step_for(Path(path))
+        return step_for(config, Path(path))
 
     def for_progression(self, path: str) -> Standing:
         """Where a group stands in a progression file named outright; its groups are looked up beside it.
@@ -300,7 +301,7 @@ class Session:
 
     def _text_change(self, path: str, c: Comparison) -> TextChange | None:
         config = self._config(Path(path))
-        wanted = config.step_for(Path(path)) if config else None
+        wanted = step_for(config, Path(path)) if config else None
         then = choose_step(c.old, wanted)
         moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
         now = choose_step(c.new, moved)

@@ -88,7 +88,7 @@ class TeachingOrder:
         # numpy is slow to load, and explain can do without the vector
         from decodecheck.progression.readiness import Readiness
 
-        return Readiness(self)
+        return Readiness(self.step_of, self.lexicon, self.tricky)
 
     def step_of(self, item: str) -> int:
         """The first step at which an item holds; NEVER if it is never taught."""

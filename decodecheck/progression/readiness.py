@@ -2,48 +2,49 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from functools import cached_property
 
 import numpy as np
 
+from decodecheck.lexicon.store import Lexicon
 from decodecheck.lexicon.vector import Steps, made_of, reading_steps, sense_steps, unit_steps, word_steps
-from decodecheck.progression.order import TeachingOrder
 
 
 class Readiness:
     """First steps over the whole lexicon; made once for a teaching order, in some 10 ms."""
 
-    def __init__(self, order: TeachingOrder) -> None:
-        self.order = order
+    def __init__(self, step_of: Callable[[str], int], lexicon: Lexicon, tricky: Iterable[str]) -> None:
+        self.step_of, self.lexicon, self.tricky = step_of, lexicon, tricky
 
     @cached_property
     def items(self) -> Steps:
         """The step of every item."""
-        return np.fromiter(map(self.order.step_of, self.order.lexicon.tables.items), np.uint16)
+        return np.fromiter(map(self.step_of, self.lexicon.tables.items), np.uint16)
 
     @cached_property
     def units(self) -> Steps:
         """The first step at which each unit can be read."""
-        return unit_steps(self.order.lexicon.tables, self.items)
+        return unit_steps(self.lexicon.tables, self.items)
 
     @cached_property
     def readings(self) -> Steps:
         """The first step at which each reading can be read."""
-        return reading_steps(self.order.lexicon, self.units)
+        return reading_steps(self.lexicon, self.units)
 
     @cached_property
     def senses(self) -> Steps:
         """The first step at which each sense can be read."""
-        return sense_steps(self.order.lexicon, self.readings)
+        return sense_steps(self.lexicon, self.readings)
 
     @cached_property
     def words(self) -> Steps:
         """The first step at which each word can be decoded in every usual sense; NEVER for one this lexicon lacks."""
-        return word_steps(self.order.lexicon, self.senses)
+        return word_steps(self.lexicon, self.senses)
 
     @cached_property
     def touched(self) -> frozenset[int]:
         """The numbers of words that are tricky words or are made of one (friends, someone)."""
-        tables = self.order.lexicon.tables
-        numbers = [number for word in self.order.tricky if (number := tables.number(word)) >= 0]
-        return frozenset(made_of(self.order.lexicon, numbers))
+        tables = self.lexicon.tables
+        numbers = [number for word in self.tricky if (number := tables.number(word)) >= 0]
+        return frozenset(made_of(self.lexicon, numbers))

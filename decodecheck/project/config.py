@@ -13,11 +13,10 @@ from pathlib import Path
 from decodecheck.bounds import CONFIG, leads_out, real
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
-from decodecheck.project.fitting import fits_none, fits_twice
 from decodecheck.project.patterns import LONGEST, PathPattern
 from decodecheck.project.toml_mistakes import explain_toml, too_deep, unparsed
 from decodecheck.project.toml_places import Places
-from decodecheck.source import linked_out, read_text, shown
+from decodecheck.source import linked_out, read_text
 
 NAME = CONFIG
 KEYS = ("progression", "step", "groups", "texts", "settled", "pipeline")
@@ -91,7 +90,7 @@ class Config:
 
     def sense_of(self, path: Path) -> Callable[[str, int], str] | None:
         """The senses settled by hand for one text, as a function of word and line; None where there are none."""
-        relative = self._relative(path)
+        relative = self.relative(path)
         mine = [s for s in self.settled if relative is not None and s.paths.match(relative)]
         if not mine:
             return None
@@ -101,7 +100,8 @@ class Config:
 
         return sense
 
-    def _relative(self, path: Path) -> str | None:
+    def relative(self, path: Path) -> str | None:
+        """A path as the folder of this configuration sees it, with slashes; None for what lies outside of it."""
         try:
             return real(path).relative_to(real(self.path.parent)).as_posix()
         except ValueError:
@@ -109,31 +109,11 @@ class Config:
 
     def named(self, path: Path) -> str:
         """How this file names a text: from its own folder on."""
-        return self._relative(path) or path.as_posix()
+        return self.relative(path) or path.as_posix()
 
     def fit(self, rule: TextRule | Settled, names: Iterable[str]) -> bool:
         """Whether a pattern fits one of the files, as `named` names them."""
         return any(rule.paths.match(name) is not None for name in names)
-
-    def step_for(self, path: Path) -> Wanted | None:
-        """The step of a text: of the rule that fits, else the general one; None where there are no rules and none is given.
-
-        Raises UserError where two rules fit, and where there are rules, but neither one that fits nor a general step.
-        """
-        relative = self._relative(path)
-        fitting = [(rule, m) for rule in self.rules if relative is not None and (m := rule.paths.match(relative))]
-        if len(fitting) > 1:
-            raise UserError(fits_twice(self, path, [rule for rule, _ in fitting]))
-        if not fitting or relative is None:
-            if self.rules and self.step is None:
-                raise UserError(fits_none(self, path))
-            return self.step
-        rule, match = fitting[0]
-        if rule.step:
-            return rule.step
-        named = shown(str(path))
-        at = named.rfind(relative[match.at :])
-        return Wanted(match.step, named, 0, max(0, at) + 1, named)
 
 
 def find_config(start: Path) -> Config | None:

@@ -6,23 +6,42 @@ import os
 import re
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from decodecheck.bounds import outside
 from decodecheck.documents.words import STRETCH, cut
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.lexicon.lookup import plain_spelling
+from decodecheck.progression.step_expression import Wanted
+from decodecheck.project.config import Config, Settled, TextRule
 from decodecheck.source import SourceText, shown
-
-if TYPE_CHECKING:
-    from decodecheck.project.config import Config, Settled, TextRule
 
 HIDDEN = re.compile(r"(^|/)\.(?!\.?(/|$))")
 """A part of a path that begins with a full stop: what folders hold under such names is not looked at."""
 WILD = re.compile(r"[*?]|\{step\}")
 
 
-def fits_none(config: Config, path: Path) -> Problem:
+def step_for(config: Config, path: Path) -> Wanted | None:
+    """The step of a text: of the rule that fits, else the general one; None where there are no rules and none is given.
+
+    Raises UserError where two rules fit, and where there are rules, but neither one that fits nor a general step.
+    """
+    relative = config.relative(path)
+    fitting = [(rule, m) for rule in config.rules if relative is not None and (m := rule.paths.match(relative))]
+    if len(fitting) > 1:
+        raise UserError(_fits_twice(config, path, [rule for rule, _ in fitting]))
+    if not fitting or relative is None:
+        if config.rules and config.step is None:
+            raise UserError(_fits_none(config, path))
+        return config.step
+    rule, match = fitting[0]
+    if rule.step:
+        return rule.step
+    named = shown(str(path))
+    at = named.rfind(relative[match.at :])
+    return Wanted(match.step, named, 0, max(0, at) + 1, named)
+
+
+def _fits_none(config: Config, path: Path) -> Problem:
     """What is said of a text that no [[texts]] table fits."""
     what = (
         f"No step is given for this text: no [[texts]] table of {config.name} fits it, and there is no general `step`."
@@ -32,7 +51,7 @@ def fits_none(config: Config, path: Path) -> Problem:
     return Problem(shown(str(path)), what, f"Add a [[texts]] table for it, mend a pattern, or use --step.{near}")
 
 
-def fits_twice(config: Config, path: Path, rules: list[TextRule]) -> Problem:
+def _fits_twice(config: Config, path: Path, rules: list[TextRule]) -> Problem:
     """What is said of a text that two [[texts]] tables fit."""
     first, second = (f"{rule.pattern!r}" + (f" (line {rule.line})" if rule.line else "") for rule in rules[:2])
     what = f"Two [[texts]] tables of {config.name} fit this text: {first} and {second}."

@@ -11,7 +11,6 @@ from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.inventory import inventory
 from decodecheck.progression.everything import everything
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.readiness import Readiness
 from decodecheck.progression.resolve import load, resolve
 from decodecheck.resources import rules_folder
 
@@ -214,7 +213,7 @@ def test_everything_teaches_the_whole_inventory() -> None:
 
 def test_the_vector_is_the_formula() -> None:
     order = load(str(Path(__file__).parents[2] / "corpora_demo" / "harbour-lane.progression"))
-    ready = Readiness(order)
+    ready = order.readiness
     tables = order.lexicon.tables
     for number in range(0, len(tables.unit_form) - 1, 7):
         assert int(ready.units[number]) == order.unit_step(tables.unit(number))

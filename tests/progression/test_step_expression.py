@@ -13,7 +13,6 @@ from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import BLOCKED, DECODABLE, EXCEPTED, TRICKY
 from decodecheck.errors import UserError
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.readiness import Readiness
 from decodecheck.progression.resolve import load, resolve
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 
@@ -99,7 +98,7 @@ def test_also_only_adds_and_except_only_takes_away(step: int, lag: int, items: l
 
     def readable(expression: str) -> set[int]:
         standing = choose_step(order, Wanted(expression))
-        senses = Readiness(standing.order).senses
+        senses = standing.order.readiness.senses
         return set((senses <= standing.step).nonzero()[0].tolist())
 
     plain = readable(f"{step - lag}")

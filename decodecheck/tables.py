@@ -9,7 +9,7 @@ from typing import TypeVar
 from decodecheck.errors import Problem, UserError
 
 T = TypeVar("T")
-LINT = "Run `python -m decodecheck.lexicon.build.lint`, which names every mistake in the data files."
+LINT = "Run `python -m decodecheck.lexicon.compiling.lint`, which names every mistake in the data files."
 
 
 class Row(dict[str, str]):

@@ -10,7 +10,7 @@ import subprocess
 import sys
 from collections.abc import Iterator
 
-from decodecheck.lexicon.build import audit
+from decodecheck.lexicon.compiling import audit
 from decodecheck.phonics.sounds import lexicon_of
 from decodecheck.progression.resolve import load
 from tests.checking import test_forms

@@ -249,7 +249,7 @@ def _not_compiled(state: str) -> Problem:
     return Problem(
         "compiled lexicon",
         f"The compiled lexicon {state}.",
-        "In a checkout run `python -m decodecheck.lexicon.build.compile`; otherwise install the package again.",
+        "In a checkout run `python -m decodecheck.lexicon.compiling.compile`; otherwise install the package again.",
     )
 
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from decodecheck.lexicon.build.audit import coverage, unused
-from decodecheck.lexicon.build.compile import is_current
+from decodecheck.lexicon.compiling.audit import coverage, unused
+from decodecheck.lexicon.compiling.compile import is_current
 from decodecheck.phonics.sounds import LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
 

@@ -9,9 +9,9 @@ import pytest
 
 from decodecheck.checking import context
 from decodecheck.errors import UserError
-from decodecheck.lexicon.build.compile import compile_lexicon
-from decodecheck.lexicon.build.lint import lint
-from decodecheck.lexicon.build.schemas import OPTIONS, SCHEMAS
+from decodecheck.lexicon.compiling.compile import compile_lexicon
+from decodecheck.lexicon.compiling.lint import lint
+from decodecheck.lexicon.compiling.schemas import OPTIONS, SCHEMAS
 from decodecheck.phonics import inventory
 from decodecheck.resources import rules_folder
 

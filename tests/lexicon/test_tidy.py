@@ -5,7 +5,7 @@ The pronunciations are those of any British or American dictionary for learners 
 
 import pytest
 
-from decodecheck.lexicon.build.tidy import is_numeral, verb_of, without_syllable, without_t
+from decodecheck.lexicon.compiling.tidy import is_numeral, verb_of, without_syllable, without_t
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import Reading, lexicon, tables
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS, lexicon_of, project

@@ -21,7 +21,7 @@ class CompileHook(BuildHookInterface[Any]):
         root = Path(self.root)
         sys.path.insert(0, str(root))
         try:
-            from decodecheck.lexicon.build.compile import compile_lexicon, is_current
+            from decodecheck.lexicon.compiling.compile import compile_lexicon, is_current
             from decodecheck.resources import compiled_folder
 
             rules, target = root / "rules", compiled_folder()

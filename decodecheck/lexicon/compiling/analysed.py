@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from decodecheck.lexicon.analysis import Analysis, Part, analyse
-from decodecheck.lexicon.build.overrides import overridden, read_overrides
-from decodecheck.lexicon.build.vocabulary import OVERRIDE, Sense, Vocabulary, read_vocabularies
+from decodecheck.lexicon.compiling.overrides import overridden, read_overrides
+from decodecheck.lexicon.compiling.vocabulary import OVERRIDE, Sense, Vocabulary, read_vocabularies
 from decodecheck.lexicon.endings import attach, unstressed
 from decodecheck.lexicon.units import Unit, build_units
 from decodecheck.phonics.align import Segment, harmonise

@@ -1,6 +1,6 @@
 """What the compiled lexicon covers, and what the aligner could not place within the inventory.
 
-    python -m decodecheck.lexicon.build.audit [--words]
+    python -m decodecheck.lexicon.compiling.audit [--words]
 
 Counts words of letters in wordfreq's best English list; `--words` prints those that are missing or irregular.
 """

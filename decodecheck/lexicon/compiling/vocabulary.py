@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.lexicon.analysis import not_endings
-from decodecheck.lexicon.build.tidy import is_numeral, verb_of, without_syllable, without_t
+from decodecheck.lexicon.compiling.tidy import is_numeral, verb_of, without_syllable, without_t
 from decodecheck.lexicon.endings import Split, attach, same_sound, splits
 from decodecheck.phonics.sounds import LEXICONS, reference_accent, sound_codes, split_stress
 from decodecheck.tables import read_table

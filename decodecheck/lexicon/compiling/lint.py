@@ -1,6 +1,6 @@
 """Look through every data file under `rules/`: columns, cells that must be there, what they may hold, rows that contradict.
 
-    python -m decodecheck.lexicon.build.lint
+    python -m decodecheck.lexicon.compiling.lint
 
 The compiler runs it first. Each mistake is one message with file and line; `schemas.py` says what each file holds.
 """
@@ -13,7 +13,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError
-from decodecheck.lexicon.build.schemas import SCHEMAS, Known, Schema
+from decodecheck.lexicon.compiling.schemas import SCHEMAS, Known, Schema
 from decodecheck.resources import rules_folder
 from decodecheck.tables import Row, header_of, read_table
 

@@ -1,6 +1,6 @@
 """Compile the lexicon: everything under `rules/` to the columns that the program reads.
 
-    python -m decodecheck.lexicon.build.compile [--check]
+    python -m decodecheck.lexicon.compiling.compile [--check]
 
 Offline and deterministic; part of changing any file under `rules/`. `--check` only says whether the compiled form is of
 today's files (exit code 1 where it is not).
@@ -21,9 +21,9 @@ import numpy as np
 
 from decodecheck.errors import UserError
 from decodecheck.lexicon.analysis import Analysis
-from decodecheck.lexicon.build.analysed import Analysed, Senses, Units, analyse_lexicons
-from decodecheck.lexicon.build.lint import lint
-from decodecheck.lexicon.build.vocabulary import read_vocabularies
+from decodecheck.lexicon.compiling.analysed import Analysed, Senses, Units, analyse_lexicons
+from decodecheck.lexicon.compiling.lint import lint
+from decodecheck.lexicon.compiling.vocabulary import read_vocabularies
 from decodecheck.lexicon.predict import save, train
 from decodecheck.lexicon.store import META, ORIGINS, SCHEMA, inventory_hash, is_whole, read_checksums, write_checksums
 from decodecheck.lexicon.units import MOST_ALTERNATIVES, Form, Unit
@@ -38,11 +38,11 @@ SOURCES = (
 CODE = (
     "phonics/*.py",
     "lexicon/*.py",
-    "lexicon/build/compile.py",
-    "lexicon/build/analysed.py",
-    "lexicon/build/tidy.py",
-    "lexicon/build/vocabulary.py",
-    "lexicon/build/overrides.py",
+    "lexicon/compiling/compile.py",
+    "lexicon/compiling/analysed.py",
+    "lexicon/compiling/tidy.py",
+    "lexicon/compiling/vocabulary.py",
+    "lexicon/compiling/overrides.py",
 )
 
 MOST_TOLD = 50

@@ -383,6 +383,8 @@ def test_large_letters_differ_by_their_capitals_alone(seed: int) -> None:
     judge = Judge(plain, step)
     for form in (w for w in rng.sample(common(), 40) if len(w) > 3 and "'" not in w):
         small, large = judge.judge(form), judge.judge(form.upper())
+        if small.kind == "unlisted-word":
+            continue  # unknown letters in capitals are taken for an abbreviation
         assert (small.status, small.first_step) == (large.status, large.first_step), form
         held = Judge(order, step).judge(form.upper())
         if held.status == BLOCKED and small.status != BLOCKED:

@@ -1,56 +1,70 @@
-"""The kinds of findings: each a file under `findings/`, found by folder; its docstring is its manual page."""
+"""The kinds of findings: each a file under `findings/`, found by folder, that holds what it looks for and what it says.
+
+A kind of verdict has `applies(word)` and `say(word)`: is this distinct word of the kind, and what is said of it. A kind of another
+sort has `find(report)` instead, which goes through the text itself (a word twice in a row). The file's docstring is its manual page.
+"""
 
 from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
 from decodecheck.checking import findings
-from decodecheck.checking.verdict import Blocker, Verdict
+from decodecheck.judging.verdict import Verdict
+
+if TYPE_CHECKING:
+    from decodecheck.checking.report import TextReport
 
 ERROR, WARNING = "error", "warning"
 
 
 @dataclass(frozen=True, slots=True)
-class Guess:
-    """A predicted reading: its graphemes and IPA, what would stand in the way, and the statement that pins it."""
+class Judged:
+    """A distinct word of a text with its verdict, as a kind of finding sees it.
 
-    graphemes: str
-    ipa: str
-    blockers: tuple[Blocker, ...]
-    pin: str
+    `form` is as it stands; `plain` as a progression would write it (in small letters, unless it is a name); `name` says that its
+    place makes it one; `settled_as` is how a decodecheck.toml names the text, "" where none can; `place` the lines of a [[settled]] table that say
+    where it stands; `pin` the statement that pins what its spelling suggests, "" for a known word and where nothing can be said.
+    """
+
+    form: str
+    plain: str
+    name: bool
+    verdict: Verdict
+    step: int
+    accent: str
+    settled_as: str = ""
+    place: str = ""
+    pin: Callable[[], str] = str
 
 
 @dataclass(frozen=True, slots=True)
-class Context:
-    """What a message may speak of: the form as it stands, the step of the check, its accent, the word as a progression would
-    write it (in small letters, unless it is a name), and for an unknown word what its
-    spelling alone suggests."""
+class Spotted:
+    """What a kind that goes through the text itself has found: where (offsets into it), and what is said of it."""
 
-    form: str
-    step: int
-    accent: str
-    plain: str
-    guess: Guess | None = None
-    settled_as: str = ""
-    """How a decodecheck.toml names the text, "" where none can."""
-    line: int = 0
-    """The line of this occurrence, for kinds whose remedy names it."""
+    start: int
+    end: int
+    message: str
+    remedy: str
 
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """One kind of finding: its name, severity, manual page, and what it says (message, remedy) of a verdict."""
+    """One kind of finding: its name, severity, manual page, and either what it looks for in a verdict and says of it (message,
+    remedy), or how it goes through a text."""
 
     name: str
     severity: str
     page: str
-    say: Callable[[Verdict, Context], tuple[str, str]]
-    by_line: bool = False
-    """Whether what it says names the line of the occurrence (PLACED in its module)."""
+    applies: Callable[[Judged], bool] | None
+    say: Callable[[Judged], tuple[str, str]] | None
+    find: Callable[[TextReport], Iterable[Spotted]] | None
+    by_place: bool = False
+    """Whether what it says names the place of the occurrence (PLACED in its module)."""
 
     @property
     def title(self) -> str:
@@ -62,10 +76,17 @@ class Kind:
 def kinds() -> dict[str, Kind]:
     """All kinds by name."""
     found = {}
-    for module_info in pkgutil.iter_modules(findings.__path__):
-        if module_info.name.startswith("_"):
+    for info in pkgutil.iter_modules(findings.__path__):
+        if info.name.startswith("_"):
             continue
-        module = importlib.import_module(f"{findings.__name__}.{module_info.name}")
-        name = module_info.name.replace("_", "-")
-        found[name] = Kind(name, module.SEVERITY, (module.__doc__ or "").strip(), module.say, hasattr(module, "PLACED"))
+        module = importlib.import_module(f"{findings.__name__}.{info.name}")
+        name = info.name.replace("_", "-")
+        applies, say, find = (getattr(module, part, None) for part in ("applies", "say", "find"))
+        page = (module.__doc__ or "").strip()
+        found[name] = Kind(name, module.SEVERITY, page, applies, say, find, hasattr(module, "PLACED"))
     return found
+
+
+def kind_of(word: Judged) -> Kind | None:
+    """The kind of finding that a word is; None for one that is fine."""
+    return next((kind for kind in kinds().values() if kind.applies and kind.applies(word)), None)

@@ -1,24 +1,31 @@
-"""What is said of one text: counts, words, findings made when they are asked for."""
+"""What is said of one text: a value that holds counts, words and places; findings are made from them once, when they are asked for."""
 
 from __future__ import annotations
 
 from array import array
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
-from functools import cached_property
+from dataclasses import dataclass, field, fields, replace
+from functools import cached_property, partial
+from itertools import islice
+from typing import NamedTuple
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.kinds import Context, kinds
-from decodecheck.checking.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, Blocker, Verdict
+from decodecheck.checking.kinds import Judged, Kind, kind_of, kinds
+from decodecheck.documents.document import Document, Place, as_toml
+from decodecheck.judging.guess import guess
+from decodecheck.judging.judge import Judge, judge_at
+from decodecheck.judging.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, Blocker, Verdict
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
-from decodecheck.source import SourceText
+from decodecheck.progression.order import TeachingOrder
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One occurrence of a word that is not plainly fine. Offsets are into the text; lines and columns 1-based, end exclusive."""
+    """One occurrence of something that is to be told. Offsets are into the text, `end` and `end_place` are exclusive.
+
+    `status` is that of the word, "" for a kind that is not about one word.
+    """
 
     kind: str
     severity: str
@@ -26,10 +33,8 @@ class Finding:
     status: str
     start: int
     end: int
-    line: int
-    column: int
-    end_line: int
-    end_column: int
+    place: Place
+    end_place: Place
     blockers: tuple[Blocker, ...]
     message: str
     remedy: str
@@ -45,8 +50,24 @@ class WordAt:
     verdict: Verdict
 
 
-Occurrence = tuple[str, str, str]
-"""A form as it stands, the sense that its place decided ("" where none did), and its status there."""
+class Occurrence(NamedTuple):
+    """A form as it stands, its plain spelling, the sense that its place decided ("" where none did), its status and first step
+    there, and how often it occurs so."""
+
+    form: str
+    plain: str
+    sense: str
+    status: str
+    first_step: int
+    times: int
+
+
+class Entry(NamedTuple):
+    """A form that is told, with what its place decided: whether it is a name there, and its sense ("" where that is open)."""
+
+    form: str
+    name: bool
+    sense: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,34 +81,54 @@ class Word:
     sense: str = ""
 
 
-SettledForm = tuple[str, bool, str]
-"""A form with what its place decided: whether it is a name there, and its sense ("" where that is open)."""
+MOST_GUESSES = 1000
+"""So many unknown words of a text are told with what their spelling suggests: it takes a thousandth of a second each."""
+
+
+class Told(NamedTuple):
+    """What is told of a form: the kind of finding, its verdict, message and remedy."""
+
+    kind: Kind
+    verdict: Verdict
+    message: str
+    remedy: str
 
 
 @dataclass
 class TextReport:
-    """Everything that is said of one text.
+    """Everything that is said of one text, against an order of teaching at a step.
 
-    `counts` are running words by status; `occurrences` says how often each judged form stands in which sense with which status.
-    `sites` are places as (start, end, number of the form) one after another, `forms` numbers the forms. Findings are
-    made when they are asked for.
+    `counts` are running words by status; `occurrences` every judged form, `unjudged` what is not judged. `entries` are the forms that are told;
+    `starts`, `ends` and `which` (numbers of entries) say where, in the order of the text.
     """
 
-    source: SourceText
-    judge: Judge
+    document: Document
+    order: TeachingOrder
+    step: int
     every_word: bool = False
     counts: Counter[str] = field(default_factory=Counter)
-    occurrences: Counter[Occurrence] = field(default_factory=Counter)
+    occurrences: tuple[Occurrence, ...] = ()
     unjudged: Counter[str] = field(default_factory=Counter)
-    sites: array[int] = field(default_factory=lambda: array("Q"), repr=False)
-    forms: dict[SettledForm, int] = field(default_factory=dict, repr=False)
+    entries: tuple[Entry, ...] = ()
+    starts: array[int] = field(default_factory=lambda: array("I"), repr=False)
+    ends: array[int] = field(default_factory=lambda: array("I"), repr=False)
+    which: array[int] = field(default_factory=lambda: array("I"), repr=False)
     settled_as: str = ""
     """How a decodecheck.toml would name this text, for remedies that are written there; "" where none can."""
 
+    def __getstate__(self) -> dict[str, object]:
+        """The value, without what is worked out from it anew."""
+        return {f.name: getattr(self, f.name) for f in fields(self)}
+
     @property
-    def step(self) -> int:
-        """The step of the check."""
-        return self.judge.step
+    def path(self) -> str:
+        """The text as messages name it."""
+        return self.document.path
+
+    @property
+    def judge(self) -> Judge:
+        """Judges forms as this report does."""
+        return judge_at(self.order, self.step)
 
     @property
     def errors(self) -> int:
@@ -97,58 +138,73 @@ class TextReport:
     @cached_property
     def findings(self) -> list[Finding]:
         """All findings in the order of the text."""
-        return list(self.iter_findings())
+        found = [*self._of_words(), *self._of_the_text()]
+        found.sort(key=lambda f: f.start)
+        return found
 
-    def iter_findings(self) -> Iterator[Finding]:
-        """Findings one by one, for texts too large to hold them all."""
-        said: dict[int, tuple[Verdict, str, str, str, str]] = {}
-        for settled, start, end, number in self._places():
+    def _of_words(self) -> Iterator[Finding]:
+        text, place = self.document.text, self.document.place
+        said: dict[int, Told | None] = {}
+        for start, end, number in zip(self.starts, self.ends, self.which):
             if number not in said:
-                said[number] = self._say(settled)
-            verdict, kind, severity, message, remedy = said[number]
-            if not kind:
+                said[number] = self.told(self.entries[number])
+            told = said[number]
+            if told is None:
                 continue
-            if kinds()[kind].by_line:
-                _, _, _, message, remedy = self._say(settled, self.source.place(start)[0])
-            place, end_place = self.source.place(start), self.source.place(end)
-            word = self.source.text[start:end]
-            hindrance = _where_they_stand(verdict.blockers, word, settled[0])
+            entry, here, word = self.entries[number], place(start), text[start:end]
+            if told.kind.by_place:
+                told = self.told(entry, here) or told
+            kind, verdict = told.kind, told.verdict
+            stand = _where_they_stand(verdict.blockers, word, entry.form)
             yield Finding(
-                kind, severity, word, verdict.status, start, end, *place, *end_place, hindrance, message, remedy
+                kind.name, kind.severity, word, verdict.status, start, end, here, place(end), stand, told.message, told.remedy
             )  # fmt: skip
+
+    def _of_the_text(self) -> Iterator[Finding]:
+        text, place = self.document.text, self.document.place
+        for kind in kinds().values():
+            for s in kind.find(self) if kind.find else ():
+                yield Finding(
+                    kind.name, kind.severity, text[s.start : s.end], "", s.start, s.end, place(s.start), place(s.end),
+                    (), s.message, s.remedy,
+                )  # fmt: skip
 
     @property
     def words(self) -> Iterator[WordAt]:
         """Every judged word in order, if the check was asked for every word."""
-        for settled, start, end, _ in self._places():
-            yield WordAt(self.source.text[start:end], start, end, self._verdict(settled))
+        for start, end, number in zip(self.starts, self.ends, self.which):
+            yield WordAt(self.document.text[start:end], start, end, self.verdict(self.entries[number]))
 
-    def _places(self) -> Iterator[tuple[SettledForm, int, int, int]]:
-        forms = list(self.forms)
-        sites = self.sites
-        for i in range(0, len(sites), 3):
-            yield forms[sites[i + 2]], sites[i], sites[i + 1], sites[i + 2]
-
-    def _verdict(self, settled: SettledForm) -> Verdict:
-        form, name, sense = settled
-        if name and self.judge.order.skip_names:
+    def verdict(self, entry: Entry) -> Verdict:
+        """What is said of a form at its place."""
+        if entry.name and self.order.skip_names:
             return Verdict(ALLOWED, first_step=0)
-        return self.judge.judge(form, sense)
+        return self.judge.judge(entry.form, entry.sense)
 
-    def _say(self, settled: SettledForm, line: int = 0) -> tuple[Verdict, str, str, str, str]:
-        form, name, sense = settled
-        verdict = self._verdict(settled)
-        kind = "unlisted-name" if name and verdict.kind == "unlisted-word" else verdict.kind
-        if not kind:
-            return verdict, "", "", "", ""
-        found = kinds()[kind]
-        guess = self.judge.guess(form) if verdict.kind == "unlisted-word" else None
+    def verdict_on(self, word: Word) -> Verdict:
+        """What is said of a distinct word, where it has its worst status."""
+        return self.judge.judge(word.form, word.sense)
+
+    def told(self, entry: Entry, place: Place | None = None) -> Told | None:
+        """What is told of a form, at a place if the kind of finding wants to know it; None for one that is fine."""
+        form, name, sense = entry
+        verdict = self.verdict(entry)
         lone = form == "I" or name or self.judge.is_name(form)
         plain = form if lone else plain_spelling(form).plain
-        context = Context(form, self.step, self.judge.order.accent, plain, guess, self.settled_as, line)
-        message, remedy = found.say(verdict, context)
+        pin = partial(guess, verdict.detail, self.order.accent) if entry in self._guessed else str
+        where = as_toml(place) if place else ""
+        word = Judged(form, plain, name, verdict, self.step, self.order.accent, self.settled_as, where, pin)
+        kind = kind_of(word)
+        if kind is None or kind.say is None:
+            return None
+        message, remedy = kind.say(word)
         message += self._read_as(form, sense)
-        return verdict, kind, found.severity, *self._for_group(form, verdict, message, remedy)
+        return Told(kind, verdict, *self._for_group(form, verdict, message, remedy))
+
+    @cached_property
+    def _guessed(self) -> frozenset[Entry]:
+        """The unknown words for which a guess is made."""
+        return frozenset(islice((e for e in self.entries if self.verdict(e).unlisted), MOST_GUESSES))
 
     def _read_as(self, form: str, sense: str) -> str:
         """What the program decided by itself: which word a stretched form is, which sense is meant."""
@@ -168,37 +224,31 @@ class TextReport:
 
     def _excepted(self, plain: str, verdict: Verdict) -> int | None:
         """The step of the tricky word, here or as a part of the word, that is left out for this group."""
-        left_out = self.judge.order.excepted
+        left_out = self.order.excepted
         words = [plain, *(part.word for reading in verdict.readings for part in reading.parts)]
         return next((step for word in words if (step := left_out.get(f"tricky|{word}")) is not None), None)
 
     @cached_property
     def distinct(self) -> dict[str, Word]:
         """Every judged word by its plain spelling."""
+        rank = {status: n for n, status in enumerate(STATUSES)}
         found: dict[str, Word] = {}
-        for form, sense, status in self.occurrences:
-            plain = plain_spelling(form).plain
+        for form, plain, sense, status, step, _ in self.occurrences:
             old = found.get(plain)
-            step = self._first_step(form, sense, status)
-            worse = old is None or (STATUSES.index(status), step) > (STATUSES.index(old.status), old.first_step)
-            latest = max(step, old.first_step if old else 0)
-            if worse or old is None:
-                found[plain] = Word(status, latest, form, sense)
-            elif latest > old.first_step:
-                found[plain] = Word(old.status, latest, old.form, old.sense)
+            if old is None:
+                found[plain] = Word(status, step, form, sense)
+            elif (rank[status], step) > (rank[old.status], old.first_step):
+                found[plain] = Word(status, max(step, old.first_step), form, sense)
+            elif step > old.first_step:
+                found[plain] = Word(old.status, step, old.form, old.sense)
         return found
-
-    def _first_step(self, form: str, sense: str, status: str) -> int:
-        if status == ALLOWED:
-            return 0
-        return self.judge.judge(form, sense).first_step if sense else self.judge.status(form)[1]
 
     @cached_property
     def running(self) -> Counter[str]:
         """How often each judged word occurs, by its plain spelling."""
         found: Counter[str] = Counter()
-        for (form, _, _), times in self.occurrences.items():
-            found[plain_spelling(form).plain] += times
+        for o in self.occurrences:
+            found[o.plain] += o.times
         return found
 
     def distinct_counts(self) -> Counter[str]:
@@ -207,7 +257,7 @@ class TextReport:
 
     def ready_step(self) -> int | None:
         """The first step at which every judged word can be read; None if no step does it."""
-        latest = max((w.first_step for w in self.distinct.values() if w.status != ALLOWED), default=0)
+        latest = max((o.first_step for o in self.occurrences if o.status != ALLOWED), default=0)
         return None if latest == NEVER else latest
 
     def holding_back(self) -> list[tuple[str, int]]:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from decodecheck.api import Failure
+    from decodecheck.run import Failure
 
 
 def tell(failure: Failure, told: set[str]) -> None:

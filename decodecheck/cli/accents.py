@@ -14,11 +14,12 @@ from decodecheck.errors import count, cut
 @step_options("from decodecheck.toml, else the last step")
 def command(files: tuple[str, ...], progression: str | None, step: str | None, group: str | None) -> int:
     """Print the words of texts whose verdict depends on the accent, with the verdict in each."""
-    from decodecheck.api import Failure, Session
-    from decodecheck.checking.verdict import LABELS
     from decodecheck.cli._failures import tell
+    from decodecheck.judging.verdict import LABELS
     from decodecheck.phonics.sounds import ACCENTS
     from decodecheck.printing import safe
+    from decodecheck.run import Failure
+    from decodecheck.session import Session
     from decodecheck.source import shown
 
     session = Session(progression, step, group)

@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from functools import partial
-from typing import TYPE_CHECKING
+import sys
 
 import click
 
 from decodecheck.cli._options import progression_option, step_options
-
-if TYPE_CHECKING:
-    from decodecheck.api import CheckedText
+from decodecheck.reports import check as formats
 
 
 @click.command(name="check")
@@ -18,8 +15,17 @@ if TYPE_CHECKING:
 @progression_option()
 @step_options("from decodecheck.toml, else the last step")
 @click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True, help="How to report."
+    "--format",
+    "form",
+    type=click.Choice(formats.names()),
+    default="text",
+    show_default=True,
+    help="How to report.",
 )
+@click.option("--details", is_flag=True, help="Text: places, excerpts and remedies, once for each word and reason.")
+@click.option("--every-place", is_flag=True, help="Text: the same for each place at which a word stands.")
+@click.option("--word", metavar="WORD", help="Text: the details of one word alone.")
+@click.option("--quiet", "-q", is_flag=True, help="Text: nothing about what is fine.")
 @click.option("--every-word", is_flag=True, help="JSON: list the words that are fine, too.")
 @click.option("--strict", is_flag=True, help="Fail on words to check by eye, too.")
 def command(
@@ -28,6 +34,10 @@ def command(
     step: str | None,
     group: str | None,
     form: str,
+    details: bool,
+    every_place: bool,
+    word: str | None,
+    quiet: bool,
     every_word: bool,
     strict: bool,
 ) -> int:
@@ -36,47 +46,42 @@ def command(
     FILES are text files, folders of .txt files, or - for standard input. Exit code 0: no word was found that cannot be read (words
     to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
-    from decodecheck.api import Failure, Session, guarded
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
-    from decodecheck.printing import as_json, safe
-    from decodecheck.reports import console, machine
+    from decodecheck.reports.view import View
+    from decodecheck.session import Session
 
     if every_word and form != "json":
         raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
+    asked = {"--details": details, "--every-place": every_place, "--word": word, "--quiet": quiet}
+    idle = next((name for name, given in asked.items() if given and form != "text"), None)
+    if idle:
+        raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
     session = Session(progression, step, group)
-    checked: list[CheckedText] = []
-    failures: list[Failure] = []
+    run = session.run(files, every_word=every_word)
+    width = _width() if form == "text" else 0
+    view = View(width, details, every_place, word or "", quiet, every_word, session.readers)
+    report = formats.named(form)
     told: set[str] = set()
-    for result in session.check_all(files, every_word=every_word):
-        lines: list[str] | Failure = []
-        if form == "text" and not isinstance(result, Failure):
-            lines = guarded(result.report.source.path, partial(_lines, result))
-        failed = result if isinstance(result, Failure) else lines
-        if isinstance(failed, Failure):
-            # one faulty progression is not told again for every text, nor one piece of advice
-            tell(failed, told)
-            failures.append(failed)
-            continue
-        assert not isinstance(result, Failure)
-        checked.append(result)
-        if failed:
-            click.echo("\n".join(map(safe, failed)))
-    for note in session.notes:
+    at = 0
+    for piece in report.render(run, view):
+        # what fails is told where it stands among the texts; one faulty progression not again for each of them
+        for failure in run.failures[at:]:
+            tell(failure, told)
+        at = len(run.failures)
+        if report.MACHINE:
+            write_document(piece)
+        else:
+            click.echo(piece, nl=False)
+    for failure in run.failures[at:]:
+        tell(failure, told)
+    for note in run.notes if form == "text" else session.notes:
         click.echo(note, err=True)
-    if form == "json":
-        write_document(as_json(machine.document(checked, failures, every_word=every_word)) + "\n")
-    else:
-        for line in console.closing(checked, sum(f.is_text for f in failures)):
-            click.echo(line)
-        if session.left_out:
-            click.echo(session.left_out, err=True)
-    if failures:
-        return 2
-    return int(any(c.report.errors or (strict and c.report.findings) for c in checked))
+    return run.exit_code(strict=strict)
 
 
-def _lines(checked: CheckedText) -> list[str]:
-    from decodecheck.reports import console
+def _width() -> int:
+    """The columns of the terminal that standard output is; 0 where it is none."""
+    import shutil
 
-    return list(console.render(checked))
+    return shutil.get_terminal_size().columns if sys.stdout.isatty() else 0

@@ -20,13 +20,13 @@ def command(
     Half a page for the adult who listens to a child (- : from standard input).
     Words to practise first, tricky words with their odd part, names to say aloud, and words that are not taught yet.
     """
-    from decodecheck.api import Session
     from decodecheck.cli._pages import put_out, tell_notes
     from decodecheck.insight.preview import preview
     from decodecheck.reports.preview import page
+    from decodecheck.session import Session
 
     session = Session(progression, step, group)
     checked = session.check(text)
     tell_notes(session)
-    put_out(page(preview(checked.report, checked.order)), form, output, inputs=session.inputs())
+    put_out(page(preview(checked)), form, output, inputs=session.inputs())
     return 0

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import ENDING
 from decodecheck.errors import Problem, count
 from decodecheck.insight.naming import odd_reason, said_as, sound_of, taught
 from decodecheck.insight.standards import shipped
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import ENDING
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.align import Segment

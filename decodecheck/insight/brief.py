@@ -6,10 +6,10 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker, Verdict
 from decodecheck.insight.key_words import KeyWords, by_sound, needs
 from decodecheck.insight.naming import Taught, sound_of
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker, Verdict
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.store import NEVER
 from decodecheck.lexicon.word_classes import WORD_CLASSES, word_class

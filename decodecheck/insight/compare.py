@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from decodecheck.checking.findings._words import reasons
-from decodecheck.checking.judge import Judge
 from decodecheck.checking.report import TextReport, Word
-from decodecheck.checking.verdict import BLOCKED, UNSURE
 from decodecheck.insight.matching import counterparts, match_steps
 from decodecheck.insight.naming import named
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
@@ -195,7 +195,7 @@ def text_change(before: TextReport, after: TextReport) -> TextChange | None:
             words.append(WordChange(word, was, found.status, _reason(before, after, word, found)))
     if not words and before.errors == after.errors:
         return None
-    return TextChange(before.source.path, before.step, after.step, before.errors, after.errors, tuple(words))
+    return TextChange(before.path, before.step, after.step, before.errors, after.errors, tuple(words))
 
 
 def _reason(before: TextReport, after: TextReport, word: str, found: Word) -> str:
@@ -205,5 +205,5 @@ def _reason(before: TextReport, after: TextReport, word: str, found: Word) -> st
     verdict = after.judge.judge(found.form, found.sense)
     if verdict.tricky_at is not None and verdict.tricky_at < NEVER:
         return f"a tricky word of step {verdict.tricky_at}"
-    whole = word in before.judge.order.tricky and word not in after.judge.order.tricky
+    whole = word in before.order.tricky and word not in after.order.tricky
     return ("no longer a tricky word. " if whole else "") + reasons(verdict.blockers).rstrip(".")

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cached_property
 
-from decodecheck.checking.judge import Judge
 from decodecheck.insight.naming import EVERYDAY, Taught, named, sound_of, taught
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.lexicon.word_classes import word_class

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import TRICKY, Blocker, Verdict
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import TRICKY, Blocker, Verdict
 from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import Sound, is_vowel, lexicon_of, sound_codes

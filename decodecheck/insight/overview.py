@@ -6,11 +6,11 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from decodecheck.checking.judge import Judge
 from decodecheck.insight.confusable import Neighbours, neighbours
 from decodecheck.insight.key_words import KeyWords
 from decodecheck.insight.naming import Taught, odd_part
 from decodecheck.insight.standards import Uncovered, uncovered
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.progression.order import TeachingOrder
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from decodecheck.checking.report import TextReport, Word
-from decodecheck.checking.verdict import ALLOWED, BLOCKED, DECODABLE, TRICKY, UNSURE
 from decodecheck.insight.key_words import by_sound, needs
 from decodecheck.insight.naming import Taught, odd_part, usable
+from decodecheck.judging.verdict import ALLOWED, BLOCKED, DECODABLE, TRICKY, UNSURE
 from decodecheck.progression.order import TeachingOrder
 
 PRACTISED = ("correspondence", "together", "ending", "adjacent", "structure")
@@ -40,8 +40,9 @@ class Preview:
     by_eye: tuple[str, ...]
 
 
-def preview(report: TextReport, order: TeachingOrder) -> Preview:
+def preview(report: TextReport) -> Preview:
     """The preview of a checked text."""
+    order = report.order
     words = sorted(report.distinct.items())
     names = {w: _spelt(found) for w, found in words if _is_name(report, w, found)}
     tricky = [w for w, found in words if found.status == TRICKY and w not in names]
@@ -59,7 +60,7 @@ def preview(report: TextReport, order: TeachingOrder) -> Preview:
 
 
 def _is_name(report: TextReport, word: str, found: Word) -> bool:
-    if not found.form[:1].isupper() or word in report.judge.order.sounds:
+    if not found.form[:1].isupper() or word in report.order.sounds:
         return False
     return report.judge.is_name(found.form) or found.status == ALLOWED
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from decodecheck.checking.judge import Judge
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.insight.naming import sound_of, taught
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.inventory import together
 from decodecheck.progression.items import key_word, projected

@@ -154,7 +154,7 @@ class Deriver:
 
     def _compound(self, word: str) -> tuple[Reading, ...]:
         """Readings of a closed compound of common words, or of a known word after un- and the like or before -ful and the like."""
-        if not 4 <= len(word) <= LONGEST:
+        if not 4 <= len(word) <= LONGEST or "-" in word:
             return ()
         for pronunciation in self._put_together(word):
             if compound(word, pronunciation, self):

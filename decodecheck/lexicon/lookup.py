@@ -74,7 +74,7 @@ class Lookup:
         self.accent = accent
         self.lexicon: Lexicon = open_lexicon(lexicon_of(accent))
         self.pinned = pinned or {}
-        self.deriver = Deriver(self.lexicon, self.pinned)
+        self.deriver = Deriver(self.lexicon, self.pinned) if self.pinned else _deriver(self.lexicon.name)
 
     def readings(self, word: str) -> tuple[Reading, ...]:
         """Readings of a plain lower-case word; none where it is unknown."""
@@ -139,6 +139,12 @@ class Lookup:
         if word.endswith("in'"):
             return self.deriver.without_g(word[:-1])
         return ()
+
+
+@cache
+def _deriver(name: str) -> Deriver:
+    """Derives from a lexicon alone; what it has derived holds for everybody."""
+    return Deriver(open_lexicon(name), {})
 
 
 @cache

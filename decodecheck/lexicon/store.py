@@ -157,8 +157,14 @@ class Tables:
             if self._looked_up <= _DICTIONARY_AFTER:
                 at = bisect_left(range(self.count), word, key=self.word)
                 return at if at < self.count and self.word(at) == word else -1
+        return self.numbers.get(word, -1)
+
+    @property
+    def numbers(self) -> dict[str, int]:
+        """The number of every word. Making it takes some 20 ms."""
+        if self._numbers is None:
             self._numbers = {w: i for i, w in enumerate(self.words())}
-        return self._numbers.get(word, -1)
+        return self._numbers
 
     @cached_property
     def forms(self) -> list[Form]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -37,18 +38,49 @@ def sense_steps(lexicon: Lexicon, readings: Steps) -> Steps:
     return result
 
 
-def word_steps(lexicon: Lexicon, senses: Steps) -> Steps:
-    """The first step at which each word can be read in all its senses, rare ones left out; NEVER for a word without senses."""
-    rare = np.array(["RARE" in label for label in lexicon.tables.meta["labels"]])[_array(lexicon.sense_label)]
+@dataclass(frozen=True, slots=True)
+class WordSteps:
+    """For each word, the step from which all its usual senses can be read, and the step from which one of them can; NEVER for a
+    word without senses. Rare senses count only where there are no others."""
+
+    all_senses: Steps
+    one_sense: Steps
+
+
+def word_steps(lexicon: Lexicon, senses: Steps) -> WordSteps:
+    """The first steps of every word, given that of each sense."""
+    rare = _labelled(lexicon, "RARE")
+    listed, starts = _listed(lexicon)
+    only_rare = np.logical_and.reduceat(rare, starts)
+    late, early = np.full(lexicon.tables.count, NEVER, np.uint16), np.full(lexicon.tables.count, NEVER, np.uint16)
+    usual = np.maximum.reduceat(np.where(rare, 0, senses), starts)
+    late[listed] = np.where(only_rare, np.maximum.reduceat(senses, starts), usual)
+    usual = np.minimum.reduceat(np.where(rare, NEVER, senses), starts)
+    early[listed] = np.where(only_rare, np.minimum.reduceat(senses, starts), usual)
+    return WordSteps(late, early)
+
+
+def alike_with_capital(lexicon: Lexicon) -> npt.NDArray[np.bool_]:
+    """For each word, whether it has senses, and its senses are the same with a capital and without: all are names, or none is."""
+    name = _labelled(lexicon, "PROPN")
+    listed, starts = _listed(lexicon)
+    result = np.zeros(lexicon.tables.count, bool)
+    result[listed] = np.logical_and.reduceat(name, starts) == np.logical_or.reduceat(name, starts)
+    return result
+
+
+def _labelled(lexicon: Lexicon, tag: str) -> npt.NDArray[np.bool_]:
+    """For each sense, whether its label has a tag."""
+    tagged = [tag in label.partition("|")[2].split(",") for label in lexicon.tables.meta["labels"]]
+    found: npt.NDArray[np.bool_] = np.array(tagged)[_array(lexicon.sense_label)]
+    return found
+
+
+def _listed(lexicon: Lexicon) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.uint32]]:
+    """The numbers of words that have senses, and the first sense of each."""
     first = _array(lexicon.word_sense)
     listed = np.flatnonzero(first[1:] > first[:-1])
-    starts = first[:-1][listed]
-    usual = np.maximum.reduceat(np.where(rare, 0, senses), starts)
-    any_sense = np.maximum.reduceat(senses, starts)
-    only_rare = np.minimum.reduceat(rare, starts)
-    result: Steps = np.full(lexicon.tables.count, NEVER, np.uint16)
-    result[listed] = np.where(only_rare, any_sense, usual)
-    return result
+    return listed, first[:-1][listed]
 
 
 def made_of(lexicon: Lexicon, numbers: Sequence[int]) -> list[int]:

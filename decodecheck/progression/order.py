@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -70,7 +70,17 @@ class TeachingOrder:
     sources: dict[str, tuple[str, ...]] = field(default_factory=dict)
     variant: str = ""
     excepted: dict[str, int] = field(default_factory=dict)
-    _unit_step: dict[Unit, int] = field(default_factory=dict, repr=False)
+    _unit_step: dict[Unit, int] = field(default_factory=dict, repr=False, compare=False)
+    remembered: dict[object, object] = field(init=False, default_factory=dict, repr=False, compare=False)
+    """What others have worked out from this order and keep with it; no part of its value."""
+
+    def __getstate__(self) -> dict[str, object]:
+        """Its value, without what is worked out from it anew."""
+        named = {f.name for f in fields(self)} - {"remembered", "_unit_step"}
+        return {name: value for name, value in self.__dict__.items() if name in named}
+
+    def __setstate__(self, state: dict[str, object]) -> None:
+        self.__dict__ |= state | {"remembered": {}, "_unit_step": {}}
 
     @property
     def last(self) -> int:

@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 
 from decodecheck.lexicon.store import Lexicon
-from decodecheck.lexicon.vector import Steps, made_of, reading_steps, sense_steps, unit_steps, word_steps
+from decodecheck.lexicon.vector import Steps, WordSteps, made_of, reading_steps, sense_steps, unit_steps, word_steps
 
 
 class Readiness:
@@ -38,9 +38,14 @@ class Readiness:
         return sense_steps(self.lexicon, self.readings)
 
     @cached_property
+    def of_words(self) -> WordSteps:
+        """The first steps at which each word can be decoded."""
+        return word_steps(self.lexicon, self.senses)
+
+    @property
     def words(self) -> Steps:
         """The first step at which each word can be decoded in every usual sense; NEVER for one this lexicon lacks."""
-        return word_steps(self.lexicon, self.senses)
+        return self.of_words.all_senses
 
     @cached_property
     def touched(self) -> frozenset[int]:

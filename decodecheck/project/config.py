@@ -11,6 +11,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, leads_out, real
+from decodecheck.documents.document import Place
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
 from decodecheck.project.patterns import LONGEST, PathPattern
@@ -21,7 +22,9 @@ from decodecheck.source import linked_out, read_text
 NAME = CONFIG
 KEYS = ("progression", "step", "groups", "texts", "settled", "pipeline")
 TEXT_KEYS = ("files", "step", "group")
-SETTLED_KEYS = ("files", "word", "line", "sense")
+PLACES = {"line": int, "paragraph": int, "page": int, "chapter": str, "sheet": str, "cell": str}
+"""Keys of [[settled]] that say where in a text a word stands, each with what it must be."""
+SETTLED_KEYS = ("files", "word", "sense", *PLACES)
 LONGEST_TABLE = 6
 """Lines below the head of a table in which its values are looked for."""
 
@@ -39,11 +42,11 @@ class TextRule:
 
 @dataclass(frozen=True, slots=True)
 class Settled:
-    """The sense of a word that somebody settled by hand: in which files, in which line (0: everywhere), which sense."""
+    """The sense of a word that somebody settled by hand: in which files, at which place, which sense."""
 
     paths: PathPattern
     word: str
-    line: int
+    place: Place
     sense: str
     pattern: str = "**"
     at: int = 0
@@ -88,15 +91,17 @@ class Config:
         todo = (f"Did you mean {close[0]}? " if close else "") + f"Its groups are: {', '.join(self.groups)}."
         raise UserError(Problem(_shown(str(self.path)), f"There is no group called {name!r} in this file.", todo))
 
-    def sense_of(self, path: Path) -> Callable[[str, int], str] | None:
-        """The senses settled by hand for one text, as a function of word and line; None where there are none."""
+    def sense_of(self, path: Path) -> Callable[[str, Place], str] | None:
+        """The senses settled by hand for one text, as a function of word and place; None where there are none."""
+        if not self.settled:
+            return None
         relative = self.relative(path)
         mine = [s for s in self.settled if relative is not None and s.paths.match(relative)]
         if not mine:
             return None
 
-        def sense(word: str, line: int) -> str:
-            return next((s.sense for s in mine if s.word == word and s.line in (0, line)), "")
+        def sense(word: str, place: Place) -> str:
+            return next((s.sense for s in mine if s.word == word and place.within(s.place)), "")
 
         return sense
 
@@ -258,8 +263,9 @@ def _settled(tables: object, complain: Callable[..., None], lines: list[str]) ->
             if key not in SETTLED_KEYS:
                 complain(key, f"`{key}` is no key of [[settled]].", _hint(key, SETTLED_KEYS))
         word, sense = table.get("word"), table.get("sense")
-        line, files = table.get("line", 0), table.get("files", "**")
-        if not (isinstance(word, str) and isinstance(sense, str) and isinstance(line, int) and isinstance(files, str)):
+        files, place = table.get("files", "**"), {key: table[key] for key in PLACES if key in table}
+        known = all(isinstance(value, PLACES[key]) for key, value in place.items())
+        if not (isinstance(word, str) and isinstance(sense, str) and known and isinstance(files, str)):
             complain(
                 "settled",
                 "A [[settled]] table needs a `word` and a `sense`.",
@@ -269,7 +275,7 @@ def _settled(tables: object, complain: Callable[..., None], lines: list[str]) ->
         if len(files) > LONGEST:
             complain(files, "This pattern is longer than any path.", "Write a shorter one.")
             continue
-        found.append(Settled(PathPattern(files), word.lower(), line, sense, files, head))
+        found.append(Settled(PathPattern(files), word.lower(), Place(**place), sense, files, head))
     return tuple(found)
 
 

@@ -9,10 +9,10 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, leads_out, real
+from decodecheck.documents.reading import suffixes
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.source import linked_out, refuse_special, shown, unreadable
 
-SUFFIXES = (".txt",)
 KNOWN = (".progression",)
 """Ends of names of files that are no texts and are read all the same, each in its place."""
 MOST_NAMED = 8
@@ -84,7 +84,7 @@ def _named(found: FoundTexts, path: str) -> Problem | None:
     before = len(found.problems)
     inside = [p for p, is_text in _walk(found, path) if is_text]
     if not inside and len(found.problems) == before:
-        ends = ", ".join(SUFFIXES)
+        ends = ", ".join(suffixes())
         todo = f"Texts are files that end in {ends}; name a file outright to check it all the same."
         return Problem(shown(path), "This folder holds no texts.", todo)
     for p in inside:
@@ -118,7 +118,7 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
         elif Path(place).name == CONFIG:
             found.configurations.append(place)
         else:
-            is_text = Path(place).suffix.lower() in SUFFIXES
+            is_text = Path(place).suffix.lower() in suffixes()
             if not is_text and Path(place).suffix.lower() not in KNOWN:
                 found.others[Path(place).suffix.lower()] += 1
             yield place, is_text
@@ -133,7 +133,7 @@ def _is_folder(path: str) -> bool:
 
 def _unfit(path: str, top: Path) -> Problem | None:
     """Why something in a folder cannot be looked at; None where it can, or is no text."""
-    is_text = Path(path).suffix.lower() in SUFFIXES
+    is_text = Path(path).suffix.lower() in suffixes()
     try:
         mode = Path(path).stat().st_mode
         if Path(path).is_symlink() and stat.S_ISDIR(mode):

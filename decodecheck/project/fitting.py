@@ -8,12 +8,13 @@ from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 
 from decodecheck.bounds import outside
+from decodecheck.documents.document import Document, Place
 from decodecheck.documents.words import STRETCH, cut
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.progression.step_expression import Wanted
 from decodecheck.project.config import Config, Settled, TextRule
-from decodecheck.source import SourceText, shown
+from decodecheck.source import shown
 
 HIDDEN = re.compile(r"(^|/)\.(?!\.?(/|$))")
 """A part of a path that begins with a full stop: what folders hold under such names is not looked at."""
@@ -93,18 +94,18 @@ def idle_patterns(config: Config, seen: Iterable[str]) -> Iterator[Problem]:
             yield config.problem(settled.at, what, "Mend `files`, or take the [[settled]] table out.", settled.pattern)
 
 
-def holds(source: SourceText, settled: Settled) -> bool:
-    """Whether a text has the word of a [[settled]] table, in the line that the table names."""
+def holds(document: Document, settled: Settled) -> bool:
+    """Whether a text has the word of a [[settled]] table, at the place that the table names."""
     plain = plain_spelling(settled.word).plain
-    if settled.line > len(source.line_starts):
-        return False
-    text = source.line(settled.line) if settled.line else source.text
-    for match in STRETCH.finditer(text):
+    anywhere = settled.place == Place()
+    for match in STRETCH.finditer(document.text):
         # most stretches are not worth cutting
-        if plain[:1] in match[0].lower() or not match[0].isascii():
-            for piece in cut(match[0]):
-                if piece.kind == "word" and plain_spelling(match[0][piece.start : piece.end]).plain == plain:
-                    return True
+        if plain[:1] not in match[0].lower() and match[0].isascii():
+            continue
+        for piece in cut(match[0]):
+            found = piece.kind == "word" and plain_spelling(match[0][piece.start : piece.end]).plain == plain
+            if found and (anywhere or document.place(match.start() + piece.start).within(settled.place)):
+                return True
     return False
 
 
@@ -122,10 +123,11 @@ def senseless(config: Config, settled: Settled, senses: Callable[[str], list[str
 
 def wordless(config: Config, settled: Settled) -> Problem:
     """What is said of a [[settled]] table whose word is not there."""
-    where = f"line {settled.line} of {settled.pattern}" if settled.line else settled.pattern
+    place = settled.place.words()
+    where = f"{place} of {settled.pattern}" if place else settled.pattern
     what = f"The word `{settled.word}` is not in {where}, so this settles nothing."
     if WILD.search(settled.pattern):
         what = f"No text that fits {settled.pattern!r} has the word `{settled.word}`" + (
-            f" in line {settled.line}, so this settles nothing." if settled.line else ", so this settles nothing."
+            f" in {place}, so this settles nothing." if place else ", so this settles nothing."
         )
     return config.problem(settled.at, what, "Mend `word` or `line`, or take the [[settled]] table out.", settled.word)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from decodecheck.checking.verdict import LABELS
 from decodecheck.errors import count
 from decodecheck.insight.compare import COMMON, Comparison, Moved, StepChange, TextChange
+from decodecheck.judging.verdict import LABELS
 from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph, Table
 
 MOST_WORDS = 14

@@ -26,10 +26,10 @@ def page(p: Preview) -> Page:
 
 def _title(p: Preview) -> str:
     """The title that the text opens with, else the name of its file."""
-    first = next((line.strip() for line in p.report.source.text.splitlines() if line.strip()), "")
+    first = next((line.strip() for line in p.report.document.text.splitlines() if line.strip()), "")
     if 0 < len(first) <= LONGEST_TITLE and first[-1] not in ".,;:!?”\"'":
         return first
-    return PurePath(p.report.source.path).stem
+    return PurePath(p.report.path).stem
 
 
 def _blocks(p: Preview) -> Iterator[Block]:

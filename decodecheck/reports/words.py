@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from decodecheck.checking.blockers import capitals_step
 from decodecheck.checking.findings._words import describe
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import ALLOWED, DECODABLE, Verdict
 from decodecheck.errors import cut
+from decodecheck.judging.blockers import capitals_step
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import ALLOWED, DECODABLE, Verdict
 from decodecheck.lexicon.frequency import zipf_frequency
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
@@ -196,7 +196,7 @@ def _respelt(reading: Reading) -> Iterator[tuple[tuple[int, ...], str]]:
 def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
     verdict = e.verdict
     assert verdict is not None
-    if verdict.kind == "unlisted-word":
+    if verdict.unlisted:
         yield f"  to pin it in a progression: {pin_text(e.word, e.found.readings[0], e.accent)}"
         return
     if verdict.status == ALLOWED:

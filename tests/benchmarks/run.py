@@ -76,7 +76,7 @@ def start_up() -> None:
 CHECK = """
 import resource, sys, time
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import load
 from decodecheck.source import read_text
 from decodecheck.documents import words

@@ -8,17 +8,17 @@ import pytest
 import spacy
 from spacy.tokens import Doc
 
-from decodecheck.api import Session
 from decodecheck.checking import context
 from decodecheck.checking.check import Checker
 from decodecheck.checking.context import Choice, Neighbours, choose, neighbours
-from decodecheck.checking.judge import Judge
 from decodecheck.documents.tagging import part_of_speech, tag_at
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import Reading
 from decodecheck.phonics.sounds import ACCENTS, plain_ipa, project
 from decodecheck.progression.resolve import resolve
 from decodecheck.resources import rules_folder
+from decodecheck.session import Session
 from decodecheck.source import SourceText
 from decodecheck.tables import read_table
 from tests.data.folder import DATA
@@ -164,7 +164,7 @@ def status(text: str, settled: dict[tuple[str, int], str] | None = None) -> list
         "x",
     )
     assert not problems
-    by_hand = (lambda word, line: settled.get((word, line), "")) if settled else None
+    by_hand = (lambda word, place: settled.get((word, place.line), "")) if settled else None
     report = Checker(Judge(order, 1)).check(SourceText("x", text), settled=by_hand)
     return [f.kind for f in report.findings if f.word.lower() == "read"]
 
@@ -185,14 +185,14 @@ def test_settled_in_the_configuration(tmp_path: Path) -> None:
     (tmp_path / "t.txt").write_text("We read.\nWe read.\n", encoding="utf-8")
     config = tmp_path / "decodecheck.toml"
     config.write_text('progression = "p.progression"\n', encoding="utf-8")
-    assert [f.kind for f in Session().check(str(tmp_path / "t.txt")).report.findings] == ["undecided-sense"] * 2
+    assert [f.kind for f in Session().check(str(tmp_path / "t.txt")).findings] == ["undecided-sense"] * 2
     other = tmp_path / "other"
     other.mkdir()
     (other / "decodecheck.toml").write_text(
         'progression = "../p.progression"\n[[settled]]\nword = "read"\nsense = "present"\nline = 2\n', encoding="utf-8"
     )
     (other / "t.txt").write_text("We read.\nWe read.\n", encoding="utf-8")
-    assert [f.line for f in Session().check(str(other / "t.txt")).report.findings] == [1]
+    assert [f.place.line for f in Session().check(str(other / "t.txt")).findings] == [1]
 
 
 def test_a_tagger_is_believed() -> None:

@@ -5,8 +5,8 @@ import re
 import pytest
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
 from decodecheck.checking.kinds import kinds
+from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import resolve
 from decodecheck.source import SourceText
 

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import BLOCKED, DECODABLE
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, DECODABLE
 from decodecheck.lexicon.store import NEVER, tables
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load, resolve
@@ -66,7 +66,7 @@ def test_teaching_exactly_the_blockers_clears_the_word(word: str, step: int) -> 
 @given(WORD, STEP)
 def test_first_step_is_the_first(word: str, step: int) -> None:
     verdict = judge(step).judge(word)
-    if verdict.kind in ("unlisted-word", "undecided-sense") or verdict.status == "unjudged":
+    if verdict.status in ("unsure", "unjudged"):
         return
     readable = verdict.status in (DECODABLE, "tricky", "allowed")
     assert readable == (verdict.first_step <= step)

@@ -8,15 +8,16 @@ from __future__ import annotations
 import pytest
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.hyphens import pieces
-from decodecheck.checking.judge import Judge
 from decodecheck.checking.report import TextReport
-from decodecheck.checking.verdict import Verdict
+from decodecheck.judging.hyphens import pieces
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import Verdict
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 from decodecheck.source import SourceText
+from tests.checking.kind import kind
 
 LETTERS = "a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, qu, r, s, t, u, v, w, x, y as in yes, z"
 
@@ -106,7 +107,7 @@ def test_one_of_two_senses_known_by_a_tricky_word_is_open(word: str, tricky: str
     rest = f"  teach -s, -ed\nstep 2\n  tricky {tricky}"
     assert judged(word, rest, 1).status == "blocked"
     verdict = judged(word, rest, 2)
-    assert (verdict.status, verdict.kind, verdict.first_step) == ("unsure", "undecided-sense", NEVER)
+    assert (verdict.status, kind(verdict), verdict.first_step) == ("unsure", "undecided-sense", NEVER)
     assert verdict.blockers
 
 
@@ -128,7 +129,7 @@ def test_the_later_of_two_tricky_words_is_named() -> None:
 def test_a_known_part_does_not_hide_the_structure() -> None:
     verdict = judged("sunset", "step 2\n  structure 2 syllables")
     assert graphemes(verdict) == ["2 syllables"]
-    assert verdict.kind == "untaught-structure"
+    assert kind(verdict) == "untaught-structure"
 
 
 def test_a_word_that_is_read_names_no_tricky_word() -> None:
@@ -142,8 +143,8 @@ def test_a_word_that_is_read_names_no_tricky_word() -> None:
 
 def test_the_last_of_endings_and_structures_gives_the_kind() -> None:
     rest = "step 2\n  {}\nstep 3\n  {}"
-    assert judged("stops", rest.format("teach -s", "structure CCVC")).kind == "untaught-structure"
-    assert judged("stops", rest.format("structure CCVC", "teach -s")).kind == "untaught-ending"
+    assert kind(judged("stops", rest.format("teach -s", "structure CCVC"))) == "untaught-structure"
+    assert kind(judged("stops", rest.format("structure CCVC", "teach -s"))) == "untaught-ending"
 
 
 def test_a_place_where_it_is_taught_already_is_named_only_if_it_is_earlier() -> None:
@@ -237,7 +238,7 @@ BOWS = "She had a bow and arrow. He had to bow to the king."
 
 def test_a_count_keeps_the_sense() -> None:
     report = checked(BOWS, BOW)
-    senses = {sense: times for (form, sense, _), times in report.occurrences.items() if form == "bow"}
+    senses = {o.sense: o.times for o in report.occurrences if o.form == "bow"}
     assert senses == {"weapon": 1, "greeting": 1} or (
         len(senses) == 2 and set(senses.values()) == {1} and "" not in senses
     )

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import load
 from decodecheck.source import read_text
 from decodecheck.tables import read_table

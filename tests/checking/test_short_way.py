@@ -2,7 +2,7 @@
 
 import pytest
 
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve

@@ -6,7 +6,7 @@ from dataclasses import fields
 import pytest
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.progression.resolve import load, resolve
 from decodecheck.progression.step_expression import Wanted, choose_step

@@ -6,15 +6,16 @@ from pathlib import Path
 
 import pytest
 
-from decodecheck.api import CheckedText
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
 from decodecheck.checking.report import TextReport
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.phonics.shape_names import EXAMPLES, in_words
 from decodecheck.progression.resolve import load
-from decodecheck.reports.console import render
+from decodecheck.reports.check.text import render
+from decodecheck.reports.view import View
 from decodecheck.reports.words import Explainer, lines, structure
+from decodecheck.run import Run
 from decodecheck.source import SourceText
 
 ORDER = load(str(Path(__file__).parents[2] / "corpora_demo" / "harbour-lane.progression"))
@@ -68,8 +69,7 @@ def test_what_to_do_about_an_ending(word: str, step: int, remedy: str) -> None:
 
 def test_summaries_give_names_their_capital() -> None:
     text = "Then Niamh met McGregor on Monday. NIAMH ran."
-    said = "\n".join(render(CheckedText(check(text), ORDER)))
-    summary = said[said.index("different)") :]
+    summary = "".join(render(Run((check(text),)), View()))
     assert all(name in summary for name in ("Niamh", "McGregor", "Monday"))
     assert not any(name in summary for name in ("niamh", "mcgregor", "monday"))
 

@@ -7,8 +7,8 @@ from memory), the rows of year 1, the common exception words of years 1 and 2, t
 
 import pytest
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import BLOCKED, DECODABLE
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, DECODABLE
 from decodecheck.phonics.sounds import plain_ipa
 from decodecheck.progression.items import projected
 from decodecheck.progression.order import TeachingOrder

@@ -6,8 +6,8 @@ framework of February 2012 (Crown copyright, Open Government Licence v3.0): what
 
 import pytest
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import BLOCKED, DECODABLE
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, DECODABLE
 from decodecheck.progression.items import choices
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve

@@ -11,9 +11,9 @@ from functools import cache
 
 import pytest
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import DECODABLE, TRICKY
 from decodecheck.errors import Problem
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import DECODABLE, TRICKY
 from decodecheck.phonics.sounds import ACCENTS, plain_ipa
 from decodecheck.progression.advise import notes
 from decodecheck.progression.items import projected

@@ -10,9 +10,9 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
 from decodecheck.documents.words import cut
 from decodecheck.formats import known_bytes, known_text
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.forms import UNSEEN as UNSEEN_MARKS
 from decodecheck.lexicon.forms import is_word
 from decodecheck.lexicon.lookup import plain_spelling
@@ -91,9 +91,9 @@ def test_every_span_slices_the_original(text: str, bom: bool) -> None:
     lines = source.text.replace("\r\n", "\n ").replace("\r", "\n").split("\n")
     for finding in report.findings:
         assert source.text[finding.start : finding.end] == finding.word
-        assert source.place(finding.start) == (finding.line, finding.column)
-        assert source.place(finding.end) == (finding.end_line, finding.end_column)
-        assert 1 <= finding.line <= len(lines)
+        assert source.place(finding.start) == (finding.place.line, finding.place.column)
+        assert source.place(finding.end) == (finding.end_place.line, finding.end_place.column)
+        assert 1 <= finding.place.line <= len(lines)
         for blocker in finding.blockers:
             assert all(0 <= i < len(finding.word) for i in blocker.letters)
     seen = [(w.start, w.end) for w in report.words]

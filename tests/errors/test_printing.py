@@ -22,9 +22,9 @@ from hypothesis import strategies as st
 from decodecheck.cli.main import run
 from decodecheck.errors import Problem, excerpt_lines
 from decodecheck.printing import as_json, columns, hidden, safe, safe_lines
-from decodecheck.reports import page_docx
 from decodecheck.reports.fit import fit
 from decodecheck.reports.page import Page, Paragraph
+from decodecheck.reports.pages import docx as page_docx
 from tests.errors.school import make
 
 FORBIDDEN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ud800-\udfff]")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from decodecheck.api import Session
 from decodecheck.insight.advise import advise
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.session import Session
 from tests.checks.published import table
 
 from .demo import DEMO, HARBOUR, harbour, order_of

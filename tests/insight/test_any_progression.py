@@ -10,20 +10,22 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import BLOCKED, DECODABLE
 from decodecheck.insight.advise import advise
 from decodecheck.insight.brief import brief
 from decodecheck.insight.compare import compare
 from decodecheck.insight.overview import overview
 from decodecheck.insight.preview import preview
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, DECODABLE
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.resolve import resolve
 from decodecheck.reports import brief as brief_report
-from decodecheck.reports import comparison, page_html, page_text
+from decodecheck.reports import comparison
 from decodecheck.reports import overview as overview_report
 from decodecheck.reports import preview as preview_report
 from decodecheck.reports.page import Display, Entry, Heading, Page, Paragraph, Table
+from decodecheck.reports.pages import html as page_html
+from decodecheck.reports.pages import text as page_text
 from decodecheck.source import SourceText
 
 LESSONS = st.sampled_from(
@@ -136,7 +138,7 @@ def test_every_page_of_any_progression(text: str, other: str, at: int) -> None:
     assert listed.get("tricky words", "") == ", ".join(advice.tricky)
 
     report = Checker(judge).check(SourceText("x.txt", TEXT), every_word=True)
-    before = preview(report, order)
+    before = preview(report)
     page = preview_report.page(before)
     holds_what_is_written(page)
     said = " ".join(written(page))

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import BLOCKED, DECODABLE, TRICKY
 from decodecheck.insight.brief import WORDS, brief
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, DECODABLE, TRICKY
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.phonics.notes import false_digraphs
 from decodecheck.progression.step_expression import Wanted, choose_step
-from decodecheck.reports import page_text
 from decodecheck.reports.brief import page
+from decodecheck.reports.pages import text as page_text
 
 from .demo import harbour, order_of
 

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from decodecheck.api import Session
 from decodecheck.cli.main import run
 from decodecheck.insight.compare import TextChange, compare
+from decodecheck.session import Session
 
 from .demo import DEMO, HARBOUR, harbour, order_of
 

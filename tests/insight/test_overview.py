@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import DECODABLE, TRICKY
 from decodecheck.insight.naming import odd_part, step_name
 from decodecheck.insight.overview import SIZES, overview
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import DECODABLE, TRICKY
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.progression.items import choices
 from decodecheck.reports.overview import page

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from decodecheck.api import Session
 from decodecheck.insight.preview import Preview, preview
-from decodecheck.reports import page_text
+from decodecheck.reports.pages import text as page_text
 from decodecheck.reports.preview import page
+from decodecheck.session import Session
 
 from .demo import DEMO, HARBOUR
 
@@ -22,7 +22,7 @@ HALF_A_PAGE = 28
 
 def of(path: Path | str, step: str | None = None) -> Preview:
     checked = Session(str(HARBOUR) if step else None, step).check(str(path))
-    return preview(checked.report, checked.order)
+    return preview(checked)
 
 
 def stands_in(word: str, text: str) -> bool:

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from decodecheck.checking.judge import Judge
 from decodecheck.errors import UserError
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.items import choices

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from decodecheck.checking.judge import Judge
 from decodecheck.errors import UserError
+from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.inventory import inventory
 from decodecheck.progression.everything import everything

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from decodecheck.api import Session
-from decodecheck.checking.judge import Judge
-from decodecheck.checking.verdict import BLOCKED, DECODABLE, EXCEPTED, TRICKY
 from decodecheck.errors import UserError
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, DECODABLE, EXCEPTED, TRICKY
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load, resolve
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
+from decodecheck.session import Session
 
 HARBOUR = Path(__file__).parents[2] / "corpora_demo" / "harbour-lane.progression"
 
@@ -131,11 +131,11 @@ def test_groups_of_a_configuration(tmp_path: Path) -> None:
     text, other = tmp_path / "puffins" / "tin.txt", tmp_path / "tin.txt"
     for path in (text, other):
         path.write_text("Tilda had a light.", encoding="utf-8")
-    assert Session().check(str(text)).report.step == 14
-    assert Session().check(str(text)).report.errors == 0
-    assert Session().check(str(other)).report.step == 9
-    assert Session(group="Terns").check(str(text)).report.step == 12
-    assert Session(group="Limpets").check(str(other)).report.errors == 0
+    assert Session().check(str(text)).step == 14
+    assert Session().check(str(text)).errors == 0
+    assert Session().check(str(other)).step == 9
+    assert Session(group="Terns").check(str(text)).step == 12
+    assert Session(group="Limpets").check(str(other)).errors == 0
 
 
 def test_the_class_keeps_its_tricky_words_as_they_are() -> None:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import resolve
 
 LETTERS = "a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, qu, r, s, t, u, v, w, x, y, z, ck, sh, th, ch, ng, er, u-e"

@@ -1,10 +1,10 @@
 """The report for people: what it says once, and what it says again."""
 
-from decodecheck.api import CheckedText
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import resolve
-from decodecheck.reports.console import render
+from decodecheck.reports.details import details
+from decodecheck.reports.view import View
 from decodecheck.source import SourceText
 
 LETTERS = "teach a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, qu, r, s, t, u, v, w, x, y, z, th, sh, ck"
@@ -14,7 +14,7 @@ def lines(text: str, rest: str = "") -> list[str]:
     order, problems = resolve(f"step 1\n  {LETTERS}\n{rest}", "x")
     assert not problems
     report = Checker(Judge(order, 1)).check(SourceText("t.txt", text))
-    return list(render(CheckedText(report, order)))
+    return list(details(report, View(every_place=True)))
 
 
 def explained(text: str, rest: str = "") -> list[tuple[str, str]]:

@@ -10,7 +10,7 @@ from decodecheck.cli.main import run
 from decodecheck.resources import PACKAGE
 
 DEMO = Path(__file__).parents[2] / "corpora_demo"
-SCHEMA = json.loads((PACKAGE / "reports" / "check-1.schema.json").read_text(encoding="utf-8"))
+SCHEMA = json.loads((PACKAGE / "reports" / "check" / "check-1.schema.json").read_text(encoding="utf-8"))
 
 
 def test_the_demo_follows_the_schema(capsys: pytest.CaptureFixture[str]) -> None:

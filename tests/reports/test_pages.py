@@ -14,17 +14,20 @@ from docx.shared import Mm
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from decodecheck.api import Session
 from decodecheck.cli.main import run
 from decodecheck.insight.brief import brief
 from decodecheck.insight.overview import overview
 from decodecheck.insight.preview import preview
 from decodecheck.reports import brief as brief_report
 from decodecheck.reports import comparison as comparison_report
-from decodecheck.reports import display, page_docx, page_html, page_text
+from decodecheck.reports import display
 from decodecheck.reports import overview as overview_report
 from decodecheck.reports import preview as preview_report
 from decodecheck.reports.page import Card, Display, Entry, Heading, Page, Paragraph, Sheet, Table
+from decodecheck.reports.pages import docx as page_docx
+from decodecheck.reports.pages import html as page_html
+from decodecheck.reports.pages import text as page_text
+from decodecheck.session import Session
 
 DEMO = Path(__file__).parents[2] / "corpora_demo"
 HARBOUR = str(DEMO / "harbour-lane.progression")
@@ -174,7 +177,7 @@ def real_pages() -> dict[str, Page]:
     return {
         "show": overview_report.page(overview(order, order.last)),
         "brief": brief_report.page(brief(order, 14)),
-        "preview": preview_report.page(preview(checked.report, checked.order)),
+        "preview": preview_report.page(preview(checked)),
         "compare": comparison_report.page(compared.comparison, compared.changes, compared.compared),
     }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.resolve import resolve

@@ -15,9 +15,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.judge import Judge
 from decodecheck.checking.report import TextReport
-from decodecheck.checking.verdict import BLOCKED, CAPITAL, IRREGULAR, UNSURE
+from decodecheck.judging.judge import Judge
+from decodecheck.judging.verdict import BLOCKED, CAPITAL, IRREGULAR, UNSURE
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
@@ -383,7 +383,7 @@ def test_large_letters_differ_by_their_capitals_alone(seed: int) -> None:
     judge = Judge(plain, step)
     for form in (w for w in rng.sample(common(), 40) if len(w) > 3 and "'" not in w):
         small, large = judge.judge(form), judge.judge(form.upper())
-        if small.kind == "unlisted-word":
+        if small.unlisted:
             continue  # unknown letters in capitals are taken for an abbreviation
         assert (small.status, small.first_step) == (large.status, large.first_step), form
         held = Judge(order, step).judge(form.upper())

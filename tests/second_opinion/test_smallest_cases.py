@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import resolve
 
 LETTERS = (

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from decodecheck.checking.judge import Judge
+from decodecheck.judging.judge import Judge
 from tests.second_opinion import words
 from tests.second_opinion.draws import drawn, forms
 from tests.second_opinion.opinion import Opinion, first_step, status

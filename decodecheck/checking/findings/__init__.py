@@ -1,1 +1,1 @@
-"""One kind of finding a file: SEVERITY, say(verdict, context), and a docstring that is its manual page."""
+"""One kind of finding a file: SEVERITY, applies(word) and say(word), or find(report); and a docstring that is its manual page."""

@@ -4,10 +4,20 @@ from __future__ import annotations
 
 from functools import cache
 
-from decodecheck.checking.kinds import Context
-from decodecheck.checking.verdict import CAPITAL, DOUBLED, ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker
+from decodecheck.checking.kinds import Judged
+from decodecheck.judging.verdict import (
+    BLOCKED,
+    CAPITAL,
+    DOUBLED,
+    ENDING,
+    EXCEPTED,
+    IRREGULAR,
+    STRUCTURE,
+    Blocker,
+    Verdict,
+)
 from decodecheck.lexicon.lookup import STRETCHED
-from decodecheck.lexicon.store import tables
+from decodecheck.lexicon.store import NEVER, tables
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.shape_names import in_words
 from decodecheck.resources import rules_folder
@@ -19,6 +29,21 @@ VOWEL_LETTERS = frozenset("aeiouy")
 LONE_S = ("it", "he", "she", "that", "there", "here", "what", "who", "where", "when", "why", "how", "let")
 """What 's is short for "is", "has" or "us" after."""
 SHORT_FORMS = ("n't", "'ll", "'ve", "'re", "'d", "'m")
+
+
+def deciding_cause(verdict: Verdict) -> str:
+    """Which cause decides the kind of a blocked word: what stands most in the way; of endings, structures and doubled letters, the
+    last one taught; a capital only where it is all. "" for a word that is not blocked, or that waits for a tricky word.
+    """
+    if verdict.status != BLOCKED or verdict.tricky_word:
+        return ""
+    hindrance = [b for b in verdict.blockers if b.cause != CAPITAL] or verdict.blockers
+    causes = [b.cause for b in hindrance]
+    if IRREGULAR in causes:
+        return IRREGULAR
+    light = (ENDING, STRUCTURE, DOUBLED, CAPITAL)
+    main = next((cause for cause in causes if cause not in light), "")
+    return main or max(hindrance, key=lambda b: b.taught_at or NEVER).cause
 
 
 def when(taught_at: int | None) -> str:
@@ -84,9 +109,9 @@ def is_rare(blocker: Blocker) -> bool:
     return found is None or found.cost >= RARE
 
 
-def name_of(context: Context) -> str:
+def name_of(word: Judged) -> str:
     """The name that a form is, without a possessive 's; "" for a form that is none."""
-    plain = context.plain.replace("’", "'")
+    plain = word.plain.replace("’", "'")
     if not plain[:1].isupper() or plain == "I":
         return ""
     plain = plain.removesuffix("'s").removesuffix("'")
@@ -98,9 +123,9 @@ def _sound_words() -> frozenset[str]:
     return frozenset(r["word"] for r in read_table(rules_folder() / "supplement" / "words.tsv") if r["kind"] == "sound")
 
 
-def sound_word(context: Context) -> str:
+def sound_word(word: Judged) -> str:
     """The sound-word that a form is: unlisted and without a vowel letter, stretched (sploosh, sploooosh), or known as one; else ""."""
-    plain = context.plain.lower()
+    plain = word.plain.lower()
     if not plain.isalpha() or len(plain) < 2:
         return ""
     if plain in _sound_words() or STRETCHED.search(plain):
@@ -109,23 +134,23 @@ def sound_word(context: Context) -> str:
     return plain if VOWEL_LETTERS.isdisjoint(plain) and tables().number(plain) < 0 else ""
 
 
-def offers(context: Context) -> str:
+def offers(word: Judged) -> str:
     """What to write for a sound-word or a name, which nobody is asked to replace; "" for other words."""
-    sound = sound_word(context)
+    sound = sound_word(word)
     if sound:
         return f"If this is a sound-word, add `allow sounds {sound}` to the progression."
-    name = name_of(context)
+    name = name_of(word)
     return f"If this is a name, add `allow names {name}` to the progression." if name else ""
 
 
-def instead(context: Context, remedy: str, save_for: int = 0) -> str:
+def instead(word: Judged, remedy: str, save_for: int = 0) -> str:
     """A remedy; for what may be a sound-word that is offered first, and a name is never to be replaced by another word.
 
     `save_for` is the step at which the word can be read, 0 where there is none.
     """
-    name = name_of(context)
-    if sound_word(context):
-        return f"{offers(context)} If not: {remedy[0].lower()}{remedy[1:]}"
+    name = name_of(word)
+    if sound_word(word):
+        return f"{offers(word)} If not: {remedy[0].lower()}{remedy[1:]}"
     if name:
         later = f", or save this text for step {save_for}" if save_for else ""
         return f"If this is a name, add `allow names {name}` to the progression. Or teach it as a tricky word: `tricky {name}`{later}."

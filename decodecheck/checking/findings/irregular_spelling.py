@@ -10,14 +10,19 @@ Example: colonel.
 Instead: use another word, or teach it as a tricky word.
 """
 
-from decodecheck.checking.findings._words import instead, reasons
-from decodecheck.checking.kinds import ERROR, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.findings._words import deciding_cause, instead, reasons
+from decodecheck.checking.kinds import ERROR, Judged
+from decodecheck.judging.verdict import IRREGULAR
 
 SEVERITY = ERROR
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return deciding_cause(word.verdict) == IRREGULAR
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    remedy = f"Use another word, or add `tricky {context.plain}` to a step of the progression."
-    return reasons(verdict.blockers), instead(context, remedy)
+    remedy = f"Use another word, or add `tricky {word.plain}` to a step of the progression."
+    return reasons(word.verdict.blockers), instead(word, remedy)

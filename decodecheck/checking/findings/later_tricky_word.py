@@ -11,22 +11,27 @@ Instead: use another word, or teach this one sooner.
 """
 
 from decodecheck.checking.findings._words import instead
-from decodecheck.checking.kinds import ERROR, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.kinds import ERROR, Judged
+from decodecheck.judging.verdict import BLOCKED
 
 SEVERITY = ERROR
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return word.verdict.status == BLOCKED and bool(word.verdict.tricky_word)
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    taught = f"taught as a tricky word at step {verdict.tricky_at}"
-    own = verdict.tricky_word == context.plain.lower().replace("’", "'")
+    taught = f"taught as a tricky word at step {word.verdict.tricky_at}"
+    own = word.verdict.tricky_word == word.plain.lower().replace("’", "'")
     message = (
-        f"“{context.plain}” is {taught}"
+        f"“{word.plain}” is {taught}"
         if own
-        else f"“{context.plain}” is made of “{verdict.tricky_word}”, which is {taught}"
+        else f"“{word.plain}” is made of “{word.verdict.tricky_word}”, which is {taught}"
     )
-    odd = ", ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in verdict.blockers if b.letters and b.sounds)
+    odd = ", ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in word.verdict.blockers if b.letters and b.sounds)
     message += f" (unusual in it: {odd})." if odd else "."
-    remedy = f"Use another word, save this text for step {verdict.tricky_at}, or move the tricky word to step {context.step} or before."
-    return message, instead(context, remedy, verdict.tricky_at or 0)
+    remedy = f"Use another word, save this text for step {word.verdict.tricky_at}, or move the tricky word to step {word.step} or before."
+    return message, instead(word, remedy, word.verdict.tricky_at or 0)

@@ -12,40 +12,45 @@ one that cannot be read yet.
 
 import json
 
-from decodecheck.checking.kinds import WARNING, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.kinds import WARNING, Judged
+from decodecheck.judging.verdict import UNSURE
 from decodecheck.phonics.sounds import project
 
 SEVERITY = WARNING
 PLACED = True
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return word.verdict.status == UNSURE and not word.verdict.unlisted
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
     seen: dict[str, str] = {}
-    for reading in verdict.readings:
-        ipa = "".join(s for x in reading.segments for s in project(x.grapheme, x.sound, x.linked, context.accent))
+    for reading in word.verdict.readings:
+        ipa = "".join(s for x in reading.segments for s in project(x.grapheme, x.sound, x.linked, word.accent))
         seen.setdefault(ipa, reading.sense)
     senses = " and ".join(f"/{ipa}/" + (f" ({sense})" if sense else "") for ipa, sense in seen.items())
-    hard = "; ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in verdict.blockers if b.sounds)
+    hard = "; ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in word.verdict.blockers if b.sounds)
     return f"It may be {senses}; not every one can be read at this step" + (f" ({hard})." if hard else "."), _remedy(
-        context, list(dict.fromkeys(seen.values()))
+        word, list(dict.fromkeys(seen.values()))
     )
 
 
-def _remedy(context: Context, senses: list[str]) -> str:
+def _remedy(word: Judged, senses: list[str]) -> str:
     """What to do: a table to paste into decodecheck.toml, where the text has a name there."""
-    if not (context.settled_as and context.line and all(senses)):
+    if not (word.settled_as and word.place and all(senses)):
         return "Look which is meant."
     first, *others = map(_quoted, senses)
     return "\n".join(
         (
             "Look which is meant, and write it into decodecheck.toml:",
             "[[settled]]",
-            f"files = {_quoted(context.settled_as)}",
-            f"word = {_quoted(context.plain)}",
+            f"files = {_quoted(word.settled_as)}",
+            f"word = {_quoted(word.plain)}",
             f"sense = {first}  # or {' or '.join(others)}",
-            f"line = {context.line}",
+            word.place,
         )
     )
 

@@ -10,16 +10,21 @@ Instead: ask the family and pin the reading (`word Niamh = n + ia /iː/ + mh /v/
 """
 
 from decodecheck.checking.findings._words import name_of
-from decodecheck.checking.kinds import WARNING, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.kinds import WARNING, Judged
 
 SEVERITY = WARNING
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return word.verdict.unlisted and word.name
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    name = name_of(context)
+    name = name_of(word)
     remedy = f"Add `allow names {name}` to the progression."
-    if context.guess and name == context.form:
-        remedy += f" Or ask the family how it is said and add that (correct the sounds first): `{context.guess.pin}`"
+    pin = word.pin() if name == word.form else ""
+    if pin:
+        remedy += f" Or ask the family how it is said and add that (correct the sounds first): `{pin}`"
     return f"decodecheck does not know the name “{name}”.", remedy

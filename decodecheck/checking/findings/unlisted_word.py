@@ -10,22 +10,25 @@ Instead: check it by eye, and pin its reading in the progression: `word Zog = z 
 """
 
 from decodecheck.checking.findings._words import offers, sound_word
-from decodecheck.checking.kinds import WARNING, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.kinds import WARNING, Judged
 
 SEVERITY = WARNING
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return word.verdict.unlisted and not word.name
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    message = f"decodecheck does not know “{context.plain}”, so it cannot say how it sounds."
-    if verdict.tricky_at:
-        message += f" It is taught as a tricky word at step {verdict.tricky_at}."
-    offered = offers(context)
-    if sound_word(context) or not context.guess:
-        return message, offered or f"Read it yourself. If it is to be known whole, add `tricky {context.plain}`."
+    message = f"decodecheck does not know “{word.plain}”, so it cannot say how it sounds."
+    if word.verdict.tricky_at:
+        message += f" It is taught as a tricky word at step {word.verdict.tricky_at}."
+    offered = offers(word)
+    pin = "" if sound_word(word) else word.pin()
+    if not pin:
+        return message, offered or f"Read it yourself. If it is to be known whole, add `tricky {word.plain}`."
     ask = "If not, read it" if offered else "Read it"
-    todo = (
-        f"{ask} yourself; to settle it, add this to the progression (correct the sounds first): `{context.guess.pin}`"
-    )
+    todo = f"{ask} yourself; to settle it, add this to the progression (correct the sounds first): `{pin}`"
     return message, f"{offered} {todo}".strip()

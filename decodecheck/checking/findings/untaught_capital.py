@@ -10,15 +10,20 @@ Example: Dan at a step before `teach D`.
 Instead: move the word off the start of the sentence, or keep the text for that step.
 """
 
-from decodecheck.checking.findings._words import reasons
-from decodecheck.checking.kinds import ERROR, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.findings._words import deciding_cause, reasons
+from decodecheck.checking.kinds import ERROR, Judged
+from decodecheck.judging.verdict import CAPITAL
 
 SEVERITY = ERROR
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return deciding_cause(word.verdict) == CAPITAL
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
     return reasons(
-        verdict.blockers
+        word.verdict.blockers
     ), "Save this text for that step, or move the word away from the start of the sentence."

@@ -10,14 +10,19 @@ Example: rabbit at a step before `doubled letters from step 8`.
 Instead: use another word, or keep the text for that step.
 """
 
-from decodecheck.checking.findings._words import reasons
-from decodecheck.checking.kinds import ERROR, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.findings._words import deciding_cause, reasons
+from decodecheck.checking.kinds import ERROR, Judged
+from decodecheck.judging.verdict import DOUBLED
 
 SEVERITY = ERROR
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return deciding_cause(word.verdict) == DOUBLED
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    steps = [b.taught_at for b in verdict.blockers if b.taught_at]
-    return reasons(verdict.blockers), f"Use another word, or keep it for step {max(steps, default=context.step)}."
+    steps = [b.taught_at for b in word.verdict.blockers if b.taught_at]
+    return reasons(word.verdict.blockers), f"Use another word, or keep it for step {max(steps, default=word.step)}."

@@ -11,23 +11,28 @@ Example: jumped at a step before `teach -ed`.
 Instead: use the word without its ending, or keep the text for that step.
 """
 
-from decodecheck.checking.findings._words import LONE_S, SHORT_FORMS, reasons
-from decodecheck.checking.kinds import ERROR, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.findings._words import LONE_S, SHORT_FORMS, deciding_cause, reasons
+from decodecheck.checking.kinds import ERROR, Judged
+from decodecheck.judging.verdict import ENDING
 
 SEVERITY = ERROR
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return deciding_cause(word.verdict) == ENDING
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    endings = list(dict.fromkeys(b.grapheme for b in verdict.blockers))
-    never = [b.grapheme for b in verdict.blockers if not b.taught_at]
+    endings = list(dict.fromkeys(b.grapheme for b in word.verdict.blockers))
+    never = [b.grapheme for b in word.verdict.blockers if not b.taught_at]
     then = (
         f"add `teach {', '.join(dict.fromkeys(never))}` to the progression"
         if never
-        else f"save this text for step {max(b.taught_at or 0 for b in verdict.blockers)}"
+        else f"save this text for step {max(b.taught_at or 0 for b in word.verdict.blockers)}"
     )
-    return reasons(verdict.blockers), f"{_instead(context.plain.lower(), endings)}, or {then}."
+    return reasons(word.verdict.blockers), f"{_instead(word.plain.lower(), endings)}, or {then}."
 
 
 def _instead(word: str, endings: list[str]) -> str:

@@ -10,15 +10,20 @@ Example: stop at a step before `structure CCVC`.
 Instead: use a shorter word, or keep the text for that step.
 """
 
-from decodecheck.checking.findings._words import reasons
-from decodecheck.checking.kinds import ERROR, Context
-from decodecheck.checking.verdict import Verdict
+from decodecheck.checking.findings._words import deciding_cause, reasons
+from decodecheck.checking.kinds import ERROR, Judged
+from decodecheck.judging.verdict import STRUCTURE
 
 SEVERITY = ERROR
 
 
-def say(verdict: Verdict, context: Context) -> tuple[str, str]:
+def applies(word: Judged) -> bool:
+    """Whether a word is of this kind."""
+    return deciding_cause(word.verdict) == STRUCTURE
+
+
+def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    steps = [b.taught_at for b in verdict.blockers if b.taught_at]
+    steps = [b.taught_at for b in word.verdict.blockers if b.taught_at]
     then = f"save this text for step {max(steps)}" if steps else "wait with it"
-    return reasons(verdict.blockers), f"Use a shorter word, or {then}."
+    return reasons(word.verdict.blockers), f"Use a shorter word, or {then}."

@@ -19,11 +19,11 @@ def command(file: str, texts: str | None, most: int) -> int:
     Tricky words that can be decoded already; common words that no step makes readable; steps with nothing to read; sounds with
     one spelling only; split digraphs before their vowels.
     """
-    from decodecheck.api import Counted, Session
     from decodecheck.cli._failures import tell
     from decodecheck.errors import count
     from decodecheck.insight.advise import VERY_COMMON, advise
     from decodecheck.printing import safe
+    from decodecheck.session import Counted, Session
 
     session = Session(file)
     order = session.order(file)

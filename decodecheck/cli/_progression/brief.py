@@ -17,10 +17,10 @@ def command(file: str, step: str | None, group: str | None, form: str | None, ou
     What is new at the step, graphemes with key words, tricky words, structures and endings, common usable words by word class,
     and what to avoid.
     """
-    from decodecheck.api import Session
     from decodecheck.cli._pages import put_out, tell_notes
     from decodecheck.insight.brief import brief
     from decodecheck.reports.brief import page
+    from decodecheck.session import Session
 
     session = Session(file, step, group)
     standing = session.for_progression(file)

@@ -18,11 +18,11 @@ def command(old: str, new: str, texts: str | None, form: str | None, output: str
     What moved, words gained and lost at each step, texts whose verdict changes at their declared step. Steps that were
     renumbered or renamed are matched. Exit code 1: a text that was clean no longer is.
     """
-    from decodecheck.api import Session
     from decodecheck.cli._failures import tell
     from decodecheck.cli._pages import put_out
     from decodecheck.errors import count
     from decodecheck.reports.comparison import page
+    from decodecheck.session import Session
 
     session = Session()
     found = session.compare(old, new, texts)

@@ -23,10 +23,10 @@ def command(
     become readable, what is unusual in the tricky words, lessons that are easily confused, and what a published standard has
     beyond it.
     """
-    from decodecheck.api import Session
     from decodecheck.cli._pages import put_out, tell_notes
     from decodecheck.insight.overview import overview
     from decodecheck.reports.overview import page
+    from decodecheck.session import Session
 
     session = Session(file, step, group)
     standing = session.for_progression(file)

@@ -42,7 +42,7 @@ def pieces(spelling: Spelling, lookup: Lookup) -> list[Piece]:
             return [_piece(spelling, *parts[-1])]
         if all(first.endswith(t) and set(t) == {first[-1]} for t in texts[1:]) and lookup.readings(first):
             return [_piece(spelling, *parts[0])]
-        if lookup.readings("".join(texts)) and not all(lookup.readings(t) for t in texts):
+        if not all(lookup.readings(t) for t in texts) and lookup.readings("".join(texts)):
             letters = tuple(i for a, b in parts for i in spelling.origin[a:b])
             return [Piece(parts[0][0], letters)]
     return [_piece(spelling, a, b) for a, b in parts]

@@ -57,17 +57,22 @@ class Blocker:
 class Verdict:
     """The judgement on one form.
 
-    `kind` names the finding, "" where there is none. `first_step` is the first step at which the word can be read, NEVER if
-    no step of this progression does it. `readings` are those the verdict rests on (several where senses differ).
+    `first_step` is the first step at which the word can be read, NEVER if no step of this progression does it. `readings` are
+    those the verdict rests on (several where senses differ, none where the word is not known).
     `tricky_at` is the step from which the word is known by tricky words, if it is, and `tricky_word` the one that decides that: the
-    word itself, or one that it is made of ("" where what stands beside it does).
+    word itself, or one that it is made of ("" where what stands beside it does). `detail` is why a form is not judged; of an
+    unknown word, what in it is not known.
     """
 
     status: str
-    kind: str = ""
     first_step: int = NEVER
     blockers: tuple[Blocker, ...] = ()
     readings: tuple[Reading, ...] = ()
     tricky_at: int | None = None
     detail: str = ""
     tricky_word: str = ""
+
+    @property
+    def unlisted(self) -> bool:
+        """Whether the word, or a part of it, is not known."""
+        return self.status == UNSURE and not self.readings

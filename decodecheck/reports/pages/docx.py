@@ -17,7 +17,7 @@ from decodecheck.errors import cut
 from decodecheck.reports import display
 from decodecheck.reports.page import Card, Display, Entry, Heading, Page, Paragraph, Sheet, Table
 
-SUFFIX = ".docx"
+SUFFIXES = (".docx",)
 LONGEST_PROPERTY = 255
 """Characters that python-docx takes for a property of a document."""
 A4 = (210.0, 297.0)

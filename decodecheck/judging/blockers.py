@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from decodecheck.checking.verdict import (
+from decodecheck.judging.verdict import (
     CAPITAL,
     DOUBLED,
     ENDING,

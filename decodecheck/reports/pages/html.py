@@ -12,7 +12,7 @@ from markupsafe import Markup, escape
 from decodecheck.reports import display
 from decodecheck.reports.page import Page
 
-SUFFIX = ".html"
+SUFFIXES = (".html", ".htm")
 HYPHENED = re.compile(r"(\S{0,14}-\S{0,14})")
 """`a-e`, `-er`, `(hee-haw)`: what must not be divided at its hyphen."""
 

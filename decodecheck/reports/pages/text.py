@@ -8,7 +8,7 @@ from io import StringIO
 
 from decodecheck.reports.page import Block, Display, Entry, Heading, Page, Paragraph, Sheet, Table
 
-SUFFIX = ".txt"
+SUFFIXES = (".txt", "")
 WIDTH = 100
 NARROW = 24
 WIDEST_LABEL = 26

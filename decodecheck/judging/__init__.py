@@ -1,0 +1,1 @@
+"""Forms: what a teaching order says of one word by itself."""

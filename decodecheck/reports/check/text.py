@@ -1,0 +1,187 @@
+"""The report for people: totals first, then each distinct word once under what is in its way, then what would help most."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from functools import partial
+
+from decodecheck.checking.report import TextReport
+from decodecheck.errors import count, cut, cut_path
+from decodecheck.insight.reasons import Reason, Told, most_help, reasons, spelt
+from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE
+from decodecheck.lexicon.store import NEVER
+from decodecheck.printing import safe
+from decodecheck.reports.details import details
+from decodecheck.reports.marks import mark, marked_text
+from decodecheck.reports.totals import Row, table
+from decodecheck.reports.view import View
+from decodecheck.run import Run
+
+SUFFIX = ".txt"
+MACHINE = False
+WIDTH = 100
+"""Columns of a report that goes to no terminal."""
+NARROW, WIDEST = 60, 120
+MOST_WORDS = 8
+LONGEST_SHOWN = 5000
+"""Running words of a text that is printed whole."""
+
+
+def render(run: Run, view: View) -> Iterator[str]:
+    """The report of each text that has something to tell, and a table of all where there are several."""
+    rows: list[Row] = []
+    waiting: list[str] = []
+    for row, lines in run.each(partial(_one, view=view)):
+        rows.append(row)
+        # a single text is told whatever it holds; of several, those that have something to tell
+        told = "\n".join([*lines, "", ""])
+        if len(rows) == 1 and row.fine:
+            waiting.append(told)
+        elif not row.fine:
+            yield told
+    texts_failed = sum(failure.is_text for failure in run.failures)
+    if len(rows) == 1 and waiting and not texts_failed:
+        yield "" if view.quiet else waiting[0]
+    if len(rows) + texts_failed > 1:
+        yield from (f"{line}\n" for line in table(rows, texts_failed, view))
+
+
+def _one(report: TextReport, view: View) -> tuple[Row, list[str]]:
+    readers = view.readers(report)
+    row = Row(
+        report.path,
+        report.step,
+        report.counts[BLOCKED],
+        report.counts[UNSURE],
+        sum(report.counts[status] for status in STATUSES if status != UNJUDGED),
+        report.ready_step(),
+        tuple(readers),
+    )
+    if view.word:
+        return row, [*details(report, view)]
+    lines = [*_totals(report, readers)]
+    if not row.fine:
+        lines += _words(report, _width(view))
+        if view.details or view.every_place:
+            lines += ["", *details(report, view)]
+        elif view.width >= NARROW and row.words <= LONGEST_SHOWN:
+            lines += ["", "The text:", *_whole(report, view.width)]
+    return row, [safe(line) for line in lines]
+
+
+def _width(view: View) -> int:
+    return max(NARROW, min(view.width or WIDTH, WIDEST))
+
+
+def _totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
+    """How many words cannot be read yet, from which step on all can, and what else there is."""
+    running, distinct = report.counts, report.distinct_counts()
+    judged = sum(running[s] for s in STATUSES if s != UNJUDGED)
+    name = cut_path(safe(report.path))
+    if not judged:
+        yield f"{name}: there is no word here to judge"
+    elif running[BLOCKED]:
+        yield f"{name}: {running[BLOCKED]} of {count(judged, 'word')} {LABELS[BLOCKED]} ({distinct[BLOCKED]} different)"
+    elif running[UNSURE]:
+        yield f"{name}: {running[UNSURE]} of {count(judged, 'word')} to check by eye, all others can be read"
+    else:
+        yield f"{name}: all {count(judged, 'word')} can be read"
+    variant = f' ("{report.order.variant}")' if report.order.variant else ""
+    yield f"  Checked at step {report.step} of {report.order.last}{variant}, {report.order.name}."
+    if judged:
+        yield from (f"  {line}" for line in _readiness(report))
+    if readers:
+        yield f"  Groups that can read it: {', '.join(readers)}."
+    others = [
+        f"{running[s]} {LABELS[s]} ({distinct[s]} different)"
+        for s in STATUSES
+        if running[s] and s not in (BLOCKED, UNJUDGED)
+    ]
+    if others:
+        yield f"  {'The others' if running[BLOCKED] else 'They are'}: {', '.join(others)}."
+    if report.unjudged:
+        shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
+        more = ", ..." if len(report.unjudged) > MOST_WORDS else ""
+        yield f"  Not judged and not counted: {sum(report.unjudged.values())} ({shown}{more})."
+
+
+def _readiness(report: TextReport) -> Iterator[str]:
+    """The first step at which everything can be read, and the words that hold it back."""
+    ready = report.ready_step()
+    held = report.holding_back()
+    if ready is not None:
+        last = [w for w, s in held if s == ready]
+        before = held[len(last)][1] if len(last) < len(held) else 0
+        yield f"The text can be read from step {ready} on." if ready else "The text can be read at every step."
+        if before < ready and len(last) <= MOST_WORDS and before:
+            yield f"Without {_list(report, last)} it would be step {before}."
+        return
+    unknown = [w for w, v in report.distinct.items() if v.status == UNSURE and report.verdict_on(v).unlisted]
+    not_known = frozenset(unknown)
+    never = [w for w, s in held if s > report.order.last and w not in not_known]
+    if never:
+        yield f"{count(len(never), 'word').capitalize()} can be read at no step of this progression: {_list(report, never)}."
+    if unknown:
+        yield f"{count(len(unknown), 'word').capitalize()} that decodecheck does not know: {_list(report, sorted(unknown))}."
+    rest = [s for w, s in held if s <= report.order.last]
+    if rest:
+        yield f"Without {'them' if len(never) + len(unknown) > 1 else 'it'}, the text can be read from step {max(rest)} on."
+
+
+def _list(report: TextReport, words: list[str]) -> str:
+    named = [cut(spelt(report, report.distinct[w].form)) for w in words]
+    if len(named) > MOST_WORDS:
+        return ", ".join(named[:MOST_WORDS]) + f" and {len(named) - MOST_WORDS} more"
+    return ", ".join(named[:-1]) + " and " + named[-1] if len(named) > 1 else named[0]
+
+
+def _words(report: TextReport, width: int) -> Iterator[str]:
+    """Each distinct word that is told, once, and what would help most."""
+    found = reasons(report)
+    if found.names:
+        yield from ("", *_wrapped("Names, if they are: ", _counted(found.names), width))
+        names = ", ".join(dict.fromkeys(_name(told.form) for told in found.names[:MOST_WORDS]))
+        more = ", ..." if len(found.names) > MOST_WORDS else ""
+        yield f"  To allow them, add to the progression: allow names {names}{more}"
+    if found.reasons:
+        yield from ("", "Not yet decodable, by what falls away last:")
+        for reason in found.reasons:
+            yield from _wrapped(f"  {_when(reason)}, {reason.name}: ", _counted(reason.words), width)
+    if found.undecided:
+        yield from ("", *_wrapped("With two sounds, of which one can be read: ", _counted(found.undecided), width))
+    if found.unknown:
+        yield from ("", *_wrapped("Not known to decodecheck: ", _counted(found.unknown), width))
+    helped = most_help(report) if report.counts[BLOCKED] > 1 else None
+    if helped:
+        of = report.counts[BLOCKED]
+        yield ""
+        yield f"Most help at this step, {helped.cleared} of {of} words: {'; '.join(helped.changes)}"
+
+
+def _when(reason: Reason) -> str:
+    return "never taught here" if reason.step == NEVER else f"step {reason.step}"
+
+
+def _name(form: str) -> str:
+    return form.removesuffix("'s").removesuffix("'")
+
+
+def _counted(words: Sequence[Told]) -> list[str]:
+    return [mark(word.form, word.verdict.blockers) + (f" ({word.times})" if word.times > 1 else "") for word in words]
+
+
+def _wrapped(head: str, words: list[str], width: int) -> list[str]:
+    """Words after a head, in lines of a width; no word is divided."""
+    text = ", ".join(word.replace(" ", "\u00a0") for word in words)
+    lines = textwrap.wrap(
+        head + text, width, subsequent_indent="      ", break_long_words=False, break_on_hyphens=False
+    )
+    return [line.replace("\u00a0", " ") for line in lines]
+
+
+def _whole(report: TextReport, width: int) -> Iterator[str]:
+    """The text as it reads, with its words marked."""
+    for line in marked_text(report).splitlines():
+        wrapped = textwrap.wrap(safe(line), min(width, WIDEST) - 2, break_on_hyphens=False)
+        yield from (f"  {part}" for part in wrapped or [""])

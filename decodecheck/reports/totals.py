@@ -1,0 +1,60 @@
+"""The table that ends a report on several texts: those that fail first, those that are fine in one line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from decodecheck.errors import count, cut_path
+from decodecheck.printing import columns, safe
+from decodecheck.reports.view import View
+
+MOST_NAMED = 6
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What is told of one text in a table: its step, how many words cannot be read yet, are to be checked by eye, are there; from
+    which step on all can be read (None: from none), and the groups that can read it."""
+
+    path: str
+    step: int
+    blocked: int
+    unsure: int
+    words: int
+    ready: int | None
+    readers: tuple[str, ...] = ()
+
+    @property
+    def fine(self) -> bool:
+        """Whether there is nothing to tell."""
+        return not self.blocked and not self.unsure
+
+
+def table(rows: Sequence[Row], failed: int, view: View) -> Iterator[str]:
+    """The lines of the table; `failed` texts could not be checked."""
+    if not rows:
+        yield f"{count(failed, 'text')} could not be checked."
+        return
+    told = sorted((row for row in rows if not row.fine), key=lambda row: not row.blocked)
+    fine = [row for row in rows if row.fine]
+    if told:
+        names = [cut_path(safe(row.path)) for row in told]
+        width = min(60, max(map(columns, names)))
+        yield f"{'text':<{width}}  step  not yet decodable  by eye  can be read from"
+        for name, row in zip(names, told):
+            ready = f"step {row.ready}" if row.ready is not None else "no step"
+            groups = f"; by {', '.join(row.readers)}" if row.readers else ""
+            name += " " * (width - columns(name))
+            yield f"{name}  {row.step:>4}  {row.blocked:>17}  {row.unsure:>6}  {ready}{groups}"
+    if fine and not view.quiet:
+        named = ", ".join(cut_path(safe(row.path)) for row in fine[:MOST_NAMED])
+        more = f" and {len(fine) - MOST_NAMED} more" if len(fine) > MOST_NAMED else ""
+        yield f"Fine: {named}{more}"
+    blocked = sum(bool(row.blocked) for row in rows)
+    if told or failed or not view.quiet:
+        yield (
+            f"{count(len(rows), 'text')}: {len(fine)} fine, {blocked} with words that cannot be read yet, "
+            f"{len(told) - blocked} with words to check by eye"
+            + (f"; {failed} could not be checked." if failed else ".")
+        )

@@ -171,7 +171,7 @@ def test_the_remedy_for_an_open_sense_can_be_pasted(school: Path, capsys: pytest
     (school / "school.progression").write_text(SENSES, encoding="utf-8")
     configure(school, "")
     (school / "texts" / 'a "b".txt').write_text("The hat.\n\nWe read, we read.\n", encoding="utf-8")
-    assert run(["check", 'texts/a "b".txt']) == 0
+    assert run(["check", 'texts/a "b".txt', "--details"]) == 0
     out = capsys.readouterr().out
     lines = [line.strip() for line in out.split("\n")]
     at = lines.index("[[settled]]")

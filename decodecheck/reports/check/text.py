@@ -67,6 +67,8 @@ def _one(report: TextReport, view: View) -> tuple[Row, list[str]]:
             lines += ["", *details(report, view)]
         elif view.width >= NARROW and row.words <= LONGEST_SHOWN:
             lines += ["", "The text:", *_whole(report, view.width)]
+        if not (view.details or view.every_place):
+            lines += ["", "Places and what to do: --details, or --word WORD for one."]
     return row, [safe(line) for line in lines]
 
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from decodecheck.checking.context_rules import ballot
+from decodecheck.documents import sentences
 from decodecheck.resources import rules_folder
 from decodecheck.tables import Row, read_each
 
@@ -23,20 +24,7 @@ MOST_HITS = 2
 """So many cues of one row count at most."""
 WORD = re.compile(r"[^\W\d_]++(?:['’-][^\W\d_]++)*+|\d++|,|[—–]|--")
 """What counts as a neighbour; what else there is inside a sentence is passed over."""
-BOUNDARY = re.compile(
-    r"""[.!?…;:"“”'‘’\n]
-        (?:(?<=[.!?…;:"“”])|(?<!\w.)(?<=['‘])(?=\w)|(?<=[,.!?…—–-].)(?<=['’])(?!\w)|(?<=\n)\s*\n)""",
-    re.VERBOSE | re.DOTALL,
-)
-"""Where a sentence ends: at a stop, a blank line or a quotation mark, but not at an apostrophe. What is said and who says it are
-apart ("Read it!" said Omar)."""
-BOUNDARY_BACKWARDS = re.compile(
-    r"""[.!?…;:"“”'‘’\n]
-        (?:(?<=[.!?…;:"“”])|(?<=\w['‘])(?!\w)|(?<!\w.)(?<=['’])(?=[,.!?…—–-])|(?<=\n)\s*\n)""",
-    re.VERBOSE | re.DOTALL,
-)
-"""The same for a text that is turned round, so that the boundary nearest to a word is found first."""
-_WEAK_STOPS = frozenset("…;:")
+_NO_ENDS = frozenset(sentences.STOPS).difference(sentences.ENDS)
 """Stops after which a capital is a name's."""
 _NO_NAMES: frozenset[str] = frozenset()
 
@@ -62,30 +50,25 @@ class Choice:
 
 def neighbours(text: str, start: int, end: int, reach: int = 160) -> Neighbours:
     """The sentence around text[start:end], cut at full stops, quotation marks and blank lines."""
-    # the word itself stays in view for what a mark must or must not stand next to
-    turned = text[max(0, start - reach) : start + 1][::-1]
-    boundary = BOUNDARY_BACKWARDS.search(turned, 1)
-    first = start + 1 - (boundary.start() if boundary else len(turned))
+    first, last, mark = sentences.around(text, start, end, reach)
     left = text[first:start]
     found = WORD.findall(left)
-    names = _NO_NAMES if left.islower() else _names(text, first if boundary else 0, left, found)
+    names = _NO_NAMES if left.islower() else _names(left, found, mark)
     before = _plain(found)
     before.reverse()
-    right = text[end - 1 : end + reach]
-    boundary = BOUNDARY.search(right, 1)
-    after = _plain(WORD.findall(right, 1, boundary.start() if boundary else len(right)))
+    after = _plain(WORD.findall(text, end, last))
     while after and after[-1] == ",":
         after.pop()
     return Neighbours(tuple(before), tuple(after), text[start].isupper(), names)
 
 
-def _names(text: str, first: int, left: str, found: list[str]) -> frozenset[str]:
-    """Of the words of text[first:][: len(left)], those with a capital that do not begin a sentence."""
+def _names(left: str, found: list[str], mark: str) -> frozenset[str]:
+    """Of the words found on the left, those with a capital that do not begin a sentence."""
     names = {token.lower() for token in found[1:] if token[0].isupper()}
     if found and found[0][0].isupper():
-        # what stands before it: blanks alone, and before those nothing or a stop that ends a sentence, make it the first
+        # it is the first if only blanks stand before it, after nothing, a quotation mark, a blank line or the end of a sentence
         between = left[: left.find(found[0])]
-        if between.strip() or (first and text[first - 1] in _WEAK_STOPS):
+        if between.strip() or mark in _NO_ENDS:
             names.add(found[0].lower())
     return frozenset(names)
 

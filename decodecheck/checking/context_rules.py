@@ -115,9 +115,12 @@ class Ballot:
         if names:
             left, right = self._named(left, before, names), self._named(right, after, names)
             own = self._named([own], [word], names)[0]
-        holding = (
-            self._own[own & self._own.asked] & self._far[reduce(or_, right, reduce(or_, left, 0)) & self._far.asked]
-        )
+        far = 0
+        for kind in left:
+            far |= kind
+        for kind in right:
+            far |= kind
+        holding = self._own[own & self._own.asked] & self._far[far & self._far.asked]
         length = len(left)
         for n, place in self._before:
             holding &= place[(left[n] if n < length else self._start) & place.asked]

@@ -6,29 +6,27 @@ Rules vote for parts of speech, cues for single senses; the sense with the most 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from decodecheck.checking.context_rules import ballot
+from decodecheck.documents import sentences
 from decodecheck.resources import rules_folder
-from decodecheck.tables import Row, read_each, read_table
+from decodecheck.tables import Row, read_each
 
 LEAD = 2.0
 """A sense is chosen where it leads the next by at least so many votes."""
 RARE_HANDICAP = 3.0
 TAG_VOTES = 8.0
 """What a tagger's part of speech counts, where the configuration names one."""
-WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*|\d+|[.!?…;:]+|,|[—–]|--")
-STOPS = frozenset((".", "!", "?", "…", ";", ":"))
-QUOTE = re.compile(r"[\"“”]|(?<!\w)[‘'](?=\w)|(?<=[,.!?…—–-])[’'](?!\w)")
-"""A quotation mark, not an apostrophe: what is said and who says it are apart ("Read it!" said Omar)."""
-BESIDE = ("plural", "not-past-form", "not-ly")
-"""Classes that mend an option (see the head of rules.tsv); their words count as noun-like all the same."""
-OPTIONS = frozenset(("start", "end", "plural", "past-form", "ing", "ly", "noun-like", "name", "comma"))
-"""What a rule may ask for that is no class of words."""
-VOTE = re.compile(r"([A-Z]+)([+-]\d+(?:\.\d+)?)")
-OWN = 99
-"""The offset of the word itself."""
+MOST_HITS = 2
+"""So many cues of one row count at most."""
+WORD = re.compile(r"[^\W\d_]++(?:['’-][^\W\d_]++)*+|\d++|,|[—–]|--")
+"""What counts as a neighbour; what else there is inside a sentence is passed over."""
+_NO_ENDS = frozenset(sentences.STOPS).difference(sentences.ENDS)
+"""Stops after which a capital is a name's."""
+_NO_NAMES: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,104 +50,100 @@ class Choice:
 
 def neighbours(text: str, start: int, end: int, reach: int = 160) -> Neighbours:
     """The sentence around text[start:end], cut at full stops, quotation marks and blank lines."""
-    left, right = text[max(0, start - reach) : start], text[end : end + reach]
-    left = re.split(r"\n\s*\n", left)[-1]
-    right = re.split(r"\n\s*\n", right)[0]
-    # the word itself stays in view for what a mark must or must not stand next to
-    left = left[max((m.end() for m in QUOTE.finditer(left + text[start:end]) if m.end() <= len(left)), default=0) :]
-    after_word = next((m.start() - 1 for m in QUOTE.finditer(text[end - 1 : end] + right) if m.start()), len(right))
-    right = right[:after_word]
-    before: list[str] = []
-    names: set[str] = set()
-    for match in reversed(list(WORD.finditer(left))):
-        token = match[0]
-        if token[0] in STOPS:
-            break
-        before.append(_plain(token))
-        if (
-            token[:1].isupper()
-            and left[: match.start()].strip()
-            and not left[: match.start()].rstrip().endswith((".", "!", "?"))
-        ):
-            names.add(token.lower())
-    after: list[str] = []
-    for match in WORD.finditer(right):
-        if match[0][0] in STOPS:
-            break
-        after.append(_plain(match[0]))
+    first, last, mark = sentences.around(text, start, end, reach)
+    left = text[first:start]
+    found = WORD.findall(left)
+    names = _NO_NAMES if left.islower() else _names(left, found, mark)
+    before = _plain(found)
+    before.reverse()
+    after = _plain(WORD.findall(text, end, last))
     while after and after[-1] == ",":
         after.pop()
-    return Neighbours(tuple(before), tuple(after), text[start : start + 1].isupper(), frozenset(names))
+    return Neighbours(tuple(before), tuple(after), text[start].isupper(), names)
 
 
-def _plain(token: str) -> str:
-    if token in (",", "—", "–", "--"):
-        return ","
-    return token.lower().replace("’", "'")
+def _names(left: str, found: list[str], mark: str) -> frozenset[str]:
+    """Of the words found on the left, those with a capital that do not begin a sentence."""
+    names = {token.lower() for token in found[1:] if token[0].isupper()}
+    if found and found[0][0].isupper():
+        # it is the first if only blanks stand before it, after nothing, a quotation mark, a blank line or the end of a sentence
+        between = left[: left.find(found[0])]
+        if between.strip() or mark in _NO_ENDS:
+            names.add(found[0].lower())
+    return frozenset(names)
+
+
+def _plain(tokens: list[str]) -> list[str]:
+    """Tokens in lower case with straight apostrophes; every dash is a comma."""
+    line = " ".join(tokens).lower().replace("’", "'")
+    return line.replace("--", ",").replace("—", ",").replace("–", ",").split()
+
+
+_Holds = Callable[[str, Neighbours], bool]
+"""Does a cue fit? It is asked with all words around, a blank before and after each, and with their places."""
+
+
+class Cues:
+    """The cues of one row of `rules/context/cues.tsv` for one sense of a word."""
+
+    __slots__ = ("_anywhere", "_placed", "sense", "weight")
+
+    def __init__(self, sense: str, weight: float, cues: Iterable[str]) -> None:
+        """Raises ValueError for a cue whose place is no number."""
+        self.sense = sense
+        self.weight = weight
+        self._anywhere: list[str] = []
+        self._placed: list[_Holds] = []
+        for cue in cues:
+            if any(sign in cue for sign in "&!:"):
+                self._placed.append(_cue(cue))
+            else:
+                self._anywhere.append(_sought(cue))
+
+    def hits(self, line: str, around: Neighbours) -> int:
+        """How many cues fit, MOST_HITS at most; `line` holds all words around, a blank before and after each."""
+        found = 0
+        for words in self._anywhere:
+            if words in line:
+                found += 1
+        if found < MOST_HITS:
+            for holds in self._placed:
+                found += holds(line, around)
+        return min(found, MOST_HITS)
+
+
+def _sought(cue: str) -> str:
+    return f" {cue[:-1]}" if cue.endswith("*") else f" {cue} "
+
+
+def _cue(cue: str) -> _Holds:
+    if "&" in cue:
+        parts = [_cue(part) for part in cue.split("&")]
+        return lambda line, around: all(holds(line, around) for holds in parts)
+    if cue.startswith("!"):
+        denied = _cue(cue[1:])
+        return lambda line, around: not denied(line, around)
+    place, _, wanted = cue.rpartition(":")
+    sought = _sought(wanted)
+    if not place:
+        return lambda line, around: sought in line
+    offset = int(place)
+    if offset < 0:
+        return lambda line, around: -offset <= len(around.before) and sought in f" {around.before[-offset - 1]} "
+    return lambda line, around: offset <= len(around.after) and sought in f" {around.after[offset - 1]} "
 
 
 @cache
-def _classes() -> dict[str, frozenset[str]]:
-    return {
-        row["class"]: frozenset(row["words"].split(" "))
-        for row in read_table(rules_folder() / "context" / "classes.tsv")
-    }
-
-
-@cache
-def _class_words() -> frozenset[str]:
-    return frozenset(word for name, words in _classes().items() if name not in BESIDE for word in words)
-
-
-@dataclass(frozen=True, slots=True)
-class _Condition:
-    """One condition: the offset (0: anywhere in the sentence; OWN), what may stand there, and whether it is denied."""
-
-    offset: int
-    options: tuple[str, ...]
-    denied: bool
-
-
-@dataclass(frozen=True, slots=True)
-class _Rule:
-    conditions: tuple[_Condition, ...]
-    votes: tuple[tuple[str, float], ...]
-
-
-@cache
-def _rules() -> tuple[_Rule, ...]:
-    return tuple(read_each(rules_folder() / "context" / "rules.tsv", _rule))
-
-
-def _rule(row: Row) -> _Rule:
-    """One rule. Raises ValueError for what stands for nothing: it would be passed over in silence, or stop a check midway."""
-    conditions = []
-    for part in row["where"].split(" "):
-        place, _, options = part.lstrip("!").partition("=")
-        offset = 0 if place == "far" else OWN if place == "own" else int(place)
-        for option in options.split("|"):
-            if option not in OPTIONS and option not in _classes() and not re.fullmatch('"[^"]+"', option):
-                raise ValueError(f"{option!r} is no class of words")
-        conditions.append(_Condition(offset, tuple(options.split("|")), part.startswith("!")))
-    votes = []
-    for vote in row["votes"].split(" "):
-        found = VOTE.fullmatch(vote)
-        if not found:
-            raise ValueError(f"{vote!r} is no vote")
-        votes.append((found[1], float(found[2])))
-    return _Rule(tuple(conditions), tuple(votes))
-
-
-@cache
-def _cues() -> dict[str, tuple[tuple[str, float, tuple[str, ...]], ...]]:
-    found: dict[str, list[tuple[str, float, tuple[str, ...]]]] = {}
-    for word, sense, weight, cues in read_each(rules_folder() / "context" / "cues.tsv", _cue):
-        found.setdefault(word, []).append((sense, weight, cues))
+def cues() -> dict[str, tuple[Cues, ...]]:
+    """The cues by word. Raises UserError for a row that cannot be read."""
+    found: dict[str, list[Cues]] = {}
+    for word, own in read_each(rules_folder() / "context" / "cues.tsv", _own):
+        found.setdefault(word, []).append(own)
     return {word: tuple(own) for word, own in found.items()}
 
 
-def _cue(row: Row) -> tuple[str, str, float, tuple[str, ...]]:
-    return row["word"], row["sense"], float(row["weight"]), tuple(row["words"].split(" "))
+def _own(row: Row) -> tuple[str, Cues]:
+    return row["word"], Cues(row["sense"], float(row["weight"]), row["words"].split(" "))
 
 
 def choose(word: str, around: Neighbours, choices: Sequence[Choice], tag: str = "") -> str | None:
@@ -157,88 +151,24 @@ def choose(word: str, around: Neighbours, choices: Sequence[Choice], tag: str = 
 
     `tag` is a part of speech from a tagger (NOUN, VERB, PAST, PART, ADJ, ADV, PROPN), if there is one.
     """
-    votes: dict[str, float] = {}
-    for rule in _rules():
-        if all(_holds(c, word, around) for c in rule.conditions):
-            for pos, weight in rule.votes:
-                votes[pos] = votes.get(pos, 0.0) + weight
+    votes = ballot().votes(word, around.before, around.after, around.names)
     if tag:
-        votes[tag] = votes.get(tag, 0.0) + TAG_VOTES
+        votes = {**votes, tag: votes.get(tag, 0.0) + TAG_VOTES}
     scores = {}
     for choice in choices:
-        known = [votes.get(pos, 0.0) for pos in choice.pos]
-        score = max(known, default=0.0)
+        score = max([votes.get(pos, 0.0) for pos in choice.pos], default=0.0)
         if "PROPN" in choice.pos:
             score += -4.0 if not around.capital else 3.0 if around.before else 0.0
         if choice.rare:
             score -= RARE_HANDICAP
         scores[choice.label] = score
-    for sense, weight, cues in _cues().get(word, ()):
-        if sense in scores:
-            hits = sum(_cued(cue, around) for cue in cues)
-            scores[sense] += weight * min(hits, 2)
+    own = cues().get(word)
+    if own:
+        line = f" {' '.join(around.before)} {' '.join(around.after)} "
+        for row in own:
+            if row.sense in scores:
+                scores[row.sense] += row.weight * row.hits(line, around)
     ranked = sorted(scores, key=lambda label: -scores[label])
     if len(ranked) == 1 or scores[ranked[0]] - scores[ranked[1]] >= LEAD:
         return ranked[0]
     return None
-
-
-def _cued(cue: str, around: Neighbours) -> bool:
-    if "&" in cue:
-        return all(_cued(part, around) for part in cue.split("&"))
-    if cue.startswith("!"):
-        return not _cued(cue[1:], around)
-    place, _, wanted = cue.rpartition(":")
-    words = [w for w in (_at(int(place), around),) if w] if place else [*around.before, *around.after]
-    if wanted.endswith("*"):
-        return any(w.startswith(wanted[:-1]) for w in words)
-    return wanted in words
-
-
-def _at(offset: int, around: Neighbours) -> str | None:
-    side = around.before if offset < 0 else around.after
-    return side[abs(offset) - 1] if abs(offset) <= len(side) else None
-
-
-def _holds(condition: _Condition, word: str, around: Neighbours) -> bool:
-    if condition.offset == 0:
-        words = (*around.before, *around.after)
-        result = any(_is(option, w, around, True) for option in condition.options for w in words)
-    else:
-        here = word if condition.offset == OWN else _at(condition.offset, around)
-        result = any(_is(option, here, around, condition.offset < 0) for option in condition.options)
-    return result != condition.denied
-
-
-def _is(option: str, word: str | None, around: Neighbours, before: bool) -> bool:
-    if option == "start":
-        return word is None and before
-    if option == "end":
-        return (word is None or word == ",") and not before
-    if word is None:
-        return False
-    if option == "comma":
-        return word == ","
-    if option[0] == '"':
-        return word == option[1:-1]
-    if option in ("plural", "past-form", "ing", "ly"):
-        return _has_ending(option, word)
-    owner = word.endswith("'s") and word not in _class_words()
-    if option == "name":
-        return word in around.names and word not in _class_words() and not owner
-    if option == "noun-like":
-        return word != "," and word not in _class_words() and not owner
-    if (option == "past" and _has_ending("past-form", word)) or (option == "possessive" and owner):
-        return True
-    return word in _classes()[option]
-
-
-def _has_ending(option: str, word: str) -> bool:
-    if option == "plural":
-        regular = word.endswith("s") and not word.endswith(("ss", "us", "is", "'s")) and len(word) > 3
-        return (regular and word not in _class_words()) or word in _classes()["plural"]
-    if option == "past-form":
-        return word.endswith("ed") and len(word) > 3 and word not in _classes()["not-past-form"]
-    if option == "ly":
-        return word.endswith("ly") and len(word) > 4 and word not in _classes()["not-ly"]
-    return word.endswith("ing") and len(word) > 4

@@ -11,14 +11,11 @@ from decodecheck.checking.context import choose, neighbours
 from decodecheck.checking.senses import Senses
 from decodecheck.checking.vocabulary import HYPHENS, Numbers, Part, Vocabulary
 from decodecheck.documents.document import Document, Place
+from decodecheck.documents.sentences import starts_sentence
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ALLOWED, UNJUDGED
 from decodecheck.lexicon.lookup import plain_spelling
 
-_STOPS = (".", "!", "?", "…", ":")
-_CLOSERS = "\"'”’)]"
-_OPENING = "\"'“‘(["
-_LINE_END = re.compile(r"\r\n|\n|\r")
 _ONE_LINE_END = re.compile(r"[ \t]*(?:\r\n|\n|\r)[ \t]*\Z")
 
 Settle = Callable[[str, Place], str]
@@ -74,7 +71,8 @@ class Settler:
         """The words of a stretch at its place, and whether those of the next one are among them: a line end divides a word."""
         start = piece.offset + int(piece.starts[at])
         parts = self.vocabulary.parts(int(piece.numbers[at]))
-        first = _starts_sentence(piece, at)
+        before = int(piece.starts[at - 1]) + len(piece.stretches[at - 1]) if at else 0
+        first = starts_sentence(piece.text, int(piece.starts[at]), before)
         joined = self._joined(piece, at, parts)
         own = parts[:-1] if joined else parts
         found = [self._part(part, start, first and n == 0) for n, part in enumerate(own)]
@@ -137,14 +135,3 @@ class Settler:
         if not self.judge.lookup.readings(plain_spelling(form).plain):
             return None
         return form, piece.offset + after + second[0].end, second[1:]
-
-
-def _starts_sentence(piece: Piece, at: int) -> bool:
-    """Does a sentence start here: after a full stop or the like, a blank line, or with an opening quotation mark?"""
-    if not at or piece.stretches[at][0] in _OPENING:
-        return True
-    before = piece.stretches[at - 1]
-    if before.rstrip(_CLOSERS).endswith(_STOPS):
-        return True
-    end, start = int(piece.starts[at - 1]) + len(before), int(piece.starts[at])
-    return start - end > 1 and len(_LINE_END.findall(piece.text, end, start)) > 1

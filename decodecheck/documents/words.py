@@ -1,8 +1,7 @@
-"""Cut a text into words. spaCy's English tokenizer cuts whatever is not plainly a word between punctuation marks.
+"""Cut a text into words, numbers and addresses.
 
-Text is split at white space; each distinct stretch is cut once and remembered. spaCy is loaded when first needed. Its
-special cases that cut words (cannot, gonna, didn't) are undone: what touches without a space and is made of letters,
-apostrophes and hyphens is one word.
+Text is split at white space; each distinct stretch is cut once and remembered. Addresses are taken out first. Of what is left,
+whatever touches and is made of letters, apostrophes and hyphens is one word; with a digit in it, it is a number (10:30am, 3rd, B12).
 """
 
 from __future__ import annotations
@@ -10,13 +9,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
-from typing import TYPE_CHECKING
 
+from decodecheck.documents.addresses import addresses
 from decodecheck.lexicon.forms import CLIPPED, MARKS
-
-if TYPE_CHECKING:
-    from spacy.language import Language
 
 STRETCH = re.compile(r"\S+")
 OPENING = "\"'“‘(["
@@ -26,7 +21,9 @@ LONGEST_WORD = 200
 PLAIN = re.compile(
     rf"[{re.escape(OPENING)}]*+([A-Za-z]{{1,{LONGEST_WORD}}}+(?:['’][a-z]{{1,2}})?)([{re.escape(CLOSING)}]*+)\Z"
 )
-"""A word between ordinary punctuation; everything else goes through spaCy."""
+"""A word between ordinary punctuation; whatever else there is gets a closer look."""
+RUN = re.compile(rf"[\w'’\u2010\u2011{MARKS}-]+")
+"""What touches without a blank or another sign between."""
 LETTER = r"[^\W\d_]"
 WORD = re.compile(
     rf"(?:['’](?=(?:{'|'.join(sorted(CLIPPED))})\b))?{LETTER}[\w{MARKS}]*"
@@ -34,7 +31,6 @@ WORD = re.compile(
     re.IGNORECASE,
 )
 """A word inside an awkward stretch: letters, with apostrophes and hyphens inside; dogs' and goin' keep theirs."""
-NUMBER = re.compile(r"[+\-£$€#]?\d[\d.,:/]*(?:st|nd|rd|th|am|pm|s|p|m|cm|km|g|kg|%)?\Z", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,13 +41,6 @@ class Cut:
     start: int
     end: int
     kind: str
-
-
-@cache
-def _tokenizer() -> Language:
-    import spacy
-
-    return spacy.blank("en")
 
 
 def cut(stretch: str) -> tuple[Cut, ...]:
@@ -72,49 +61,24 @@ def cut(stretch: str) -> tuple[Cut, ...]:
     return tuple(_cut_awkward(stretch))
 
 
-_TELLING = re.compile(r"[\d@/]|\.\w")
-"""What addresses and numerals have; only a stretch with one of these needs spaCy."""
-LONGEST = 2000
-"""A longer stretch without white space is no address."""
-
-
 def _is_punctuation(character: str) -> bool:
     return unicodedata.category(character)[0] == "P"
 
 
 def _cut_awkward(stretch: str) -> list[Cut]:
     found: list[Cut] = []
-    tokens = _tokenizer().make_doc(stretch) if _TELLING.search(stretch) and len(stretch) <= LONGEST else ()
-    addresses: list[tuple[int, int]] = []
-    numbers: list[tuple[int, int]] = []
-    for token in tokens:
-        start, end = token.idx, token.idx + len(token.text)
-        if (
-            token.like_url and "." in token.text and ("/" in token.text or "www" in token.text or _domain(token.text))
-        ) or token.like_email:
-            addresses.append((start, end))
-        elif NUMBER.match(token.text):
-            numbers.append((start, end))
     at = 0
-    for start, end in sorted(addresses):
-        found += _words(stretch, at, start, numbers)
+    for start, end in addresses(stretch):
+        found += _words(stretch, at, start)
         found.append(Cut(start, end, "address"))
         at = end
-    found += _words(stretch, at, len(stretch), numbers)
-    return found
+    return [*found, *_words(stretch, at, len(stretch))]
 
 
-_DOMAIN = re.compile(r"[\w-]+(\.[\w-]+)*\.(com|org|net|uk|edu|gov|io|info|school|co)\Z", re.IGNORECASE)
-
-
-def _domain(text: str) -> bool:
-    return _DOMAIN.match(text) is not None
-
-
-def _words(stretch: str, start: int, end: int, numbers: list[tuple[int, int]]) -> list[Cut]:
+def _words(stretch: str, start: int, end: int) -> list[Cut]:
     found = []
-    for run in re.finditer(rf"[\w'’\u2010\u2011{MARKS}-]+", stretch[start:end]):
-        first, text = start + run.start(), run[0]
+    for run in RUN.finditer(stretch, start, end):
+        first, text = run.start(), run[0]
         if any(c.isdigit() for c in text):
             # 10am, 3rd, B12, 1066: a numeral takes the letters that touch it
             left = len(text) - len(text.lstrip("'’-_"))

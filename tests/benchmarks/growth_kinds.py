@@ -79,6 +79,14 @@ def text_of_stretches_of_brackets(folder: Path, size: int) -> list[str]:
 
 
 @kind
+def text_of_stretches_like_addresses(folder: Path, size: int) -> list[str]:
+    pieces = ("a..", "a.", "a://", "http://-", "www.-", "a@", "a+", "a.1-", "_a", "1.1.")
+    return text(
+        folder, "\n".join(repeated(pieces[n % len(pieces)], 1900) + letters(n) for n in range(max(1, size // 1900)))
+    )
+
+
+@kind
 def text_in_one_line(folder: Path, size: int) -> list[str]:
     return text(folder, repeated("Tilda had a boat and the wind tore it. ", size))
 

@@ -79,8 +79,6 @@ from decodecheck.checking.check import Checker
 from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import load
 from decodecheck.source import read_text
-from decodecheck.documents import words
-words._tokenizer()
 order = load(sys.argv[1])
 source = read_text(sys.argv[2])
 start = time.perf_counter()

@@ -10,7 +10,8 @@ from spacy.tokens import Doc
 
 from decodecheck.checking import context
 from decodecheck.checking.check import Checker
-from decodecheck.checking.context import Choice, Neighbours, choose, neighbours
+from decodecheck.checking.context import Choice, Cues, Neighbours, choose, neighbours
+from decodecheck.checking.context_rules import Ballot, classes
 from decodecheck.documents.tagging import part_of_speech, tag_at
 from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.lookup import Lookup
@@ -146,8 +147,8 @@ def test_how_much_cues_count(
     monkeypatch: pytest.MonkeyPatch, weight: float, words: tuple[str, ...], sense: str | None
 ) -> None:
     # cues of our own for this test; the lead that is needed is LEAD, and two cues of a sense count at most
-    monkeypatch.setattr(context, "_rules", tuple)
-    monkeypatch.setattr(context, "_cues", lambda: {"row": (("oar", weight, ("boat", "lake", "pond")),)})
+    monkeypatch.setattr(context, "ballot", lambda: Ballot((), classes()))
+    monkeypatch.setattr(context, "cues", lambda: {"row": (Cues("oar", weight, ("boat", "lake", "pond")),)})
     choices = [Choice("quarrel", frozenset(("NOUN",)), False), Choice("oar", frozenset(("VERB",)), False)]
     assert choose("row", Neighbours(words, ()), choices) == sense
 

@@ -59,7 +59,7 @@ def test_words_between_underscores_keep_their_places() -> None:
 
 
 def test_no_listed_word_is_cut() -> None:
-    # spaCy's English special cases cut wed, id, cannot, gonna and others
+    # tokenizers for English cut wed, id, cannot, gonna and others
     wrong = [w for w in tables().words() if words(w) != [w]]
     assert wrong == []
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from decodecheck.checking import context
+from decodecheck.checking import context_rules
 from decodecheck.errors import UserError
 from decodecheck.lexicon.compiling.compile import compile_lexicon
 from decodecheck.lexicon.compiling.lint import lint
@@ -25,7 +25,7 @@ def test_every_data_file_has_a_schema() -> None:
 
 
 def test_the_lint_knows_what_the_rules_may_ask_for() -> None:
-    assert frozenset(OPTIONS) == context.OPTIONS
+    assert frozenset(OPTIONS) == context_rules.OPTIONS
 
 
 @pytest.fixture
@@ -153,10 +153,6 @@ def test_a_run_names_the_line_of_a_context_rule(
 ) -> None:
     with (rules / "context" / "rules.tsv").open("a", encoding="utf-8") as file:
         file.write(row + "\n")
-    monkeypatch.setattr(context, "rules_folder", lambda: rules)
-    context._rules.cache_clear()
-    try:
-        with pytest.raises(UserError, match=rf"rules.tsv:\d+: This row cannot be read: .*{said}"):
-            context._rules()
-    finally:
-        context._rules.cache_clear()
+    monkeypatch.setattr(context_rules, "rules_folder", lambda: rules)
+    with pytest.raises(UserError, match=rf"rules.tsv:\d+: This row cannot be read: .*{said}"):
+        context_rules.read_rules()

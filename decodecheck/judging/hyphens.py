@@ -40,9 +40,9 @@ def pieces(spelling: Spelling, lookup: Lookup) -> list[Piece]:
         first, last = texts[0], texts[-1]
         if len(first) <= LONGEST_STUTTER and last.startswith(first) and all(t == first for t in texts[:-1]):
             return [_piece(spelling, *parts[-1])]
-        if all(first.endswith(t) and set(t) == {first[-1]} for t in texts[1:]) and lookup.readings(first):
+        if all(first.endswith(t) and set(t) == {first[-1]} for t in texts[1:]) and lookup.knows(first):
             return [_piece(spelling, *parts[0])]
-        if not all(lookup.readings(t) for t in texts) and lookup.readings("".join(texts)):
+        if not all(map(lookup.knows, texts)) and lookup.knows("".join(texts)):
             letters = tuple(i for a, b in parts for i in spelling.origin[a:b])
             return [Piece(parts[0][0], letters)]
     return [_piece(spelling, a, b) for a, b in parts]

@@ -34,6 +34,9 @@ if TYPE_CHECKING:
 
 ROMAN = re.compile(r"M{0,3}(CM|CD|D?C{0,3})(XC|XL|L?X{0,3})(IX|IV|V?I{0,3})\Z")
 """A Roman numeral in capitals."""
+WORST = (BLOCKED, UNSURE, UNJUDGED, ALLOWED, TRICKY, DECODABLE)
+"""Of the parts of a word, the first in this order stands for the whole."""
+HYPHENED = re.compile("[-\u2010\u2011]")
 LONE_LETTERS = frozenset("aio")
 """Single letters that are words."""
 
@@ -71,6 +74,9 @@ class Judge:
 
     def statuses(self, forms: Sequence[str]) -> list[tuple[str, int]]:
         """Status and first step of many forms: what `judge` says of each, by the shortest way."""
+        parts = {part for form in forms if HYPHENED.search(form) for part in self._parts(form)}
+        if parts and parts != set(forms):
+            self.statuses([part for part in parts if part not in self._quick])
         found = []
         for form, answer in zip(forms, self._plain_words.answers(forms, self.step)):
             if answer is None:
@@ -131,8 +137,9 @@ class Judge:
             return Verdict(UNJUDGED, detail="too long to be a word")
         if self._is_numeral(form, plain):
             return Verdict(UNJUDGED, detail="a Roman numeral")
-        if "-" in plain and not self.lookup.readings(plain):
-            return self._taught_whole(plain, self._hyphenated(form, spelling, whole))
+        if "-" in plain and not self.lookup.knows(plain):
+            judged = self._hyphenated(form, spelling) if whole else self._by_parts(form)
+            return self._taught_whole(plain, judged)
         verdict = self._judge_plain(form, self.lookup.find(spelling), sense, whole)
         return self._with_capitals(form, plain, verdict)
 
@@ -256,20 +263,30 @@ class Judge:
 
     # -- hyphenated words -------------------------------------------------------------------------------------------
 
-    def _hyphenated(self, form: str, spelling: Spelling, whole: bool) -> Verdict:
+    def _parts(self, form: str) -> list[str]:
+        """The parts of a hyphenated form that are judged, as they stand."""
+        return [piece.form(form) for piece in pieces(plain_spelling(form), self.lookup)]
+
+    def _by_parts(self, form: str) -> Verdict:
+        """What `_hyphenated` says, without what stands in the way."""
+        judged = [self.status(part) for part in self._parts(form)]
+        judged = [(status, step) for status, step in judged if status != UNJUDGED] or judged
+        if not judged:
+            return Verdict(UNJUDGED)
+        return Verdict(min((status for status, _ in judged), key=WORST.index), max(step for _, step in judged))
+
+    def _hyphenated(self, form: str, spelling: Spelling) -> Verdict:
         """The verdict on a word with hyphens: that of its parts; a letter by itself (e-mail) is none to judge."""
         judged: list[tuple[Piece, Verdict]] = []
         for piece in pieces(spelling, self.lookup):
-            part = piece.form(form)
-            verdict = self.judge(part) if whole else self._judge(part, "", False)
+            verdict = self.judge(piece.form(form))
             moved = tuple(replace(x, letters=piece.moved(x.letters)) for x in verdict.blockers)
             judged.append((piece, replace(verdict, blockers=moved)))
         judged = [(p, v) for p, v in judged if v.status != UNJUDGED] or judged
         if not judged:
             return Verdict(UNJUDGED, detail="a sign")
         verdicts = [v for _, v in judged]
-        order = [BLOCKED, UNSURE, UNJUDGED, ALLOWED, TRICKY, DECODABLE]
-        worst = min(verdicts, key=lambda v: order.index(v.status))
+        worst = min(verdicts, key=lambda v: WORST.index(v.status))
         hindrance = tuple(b for v in verdicts if v.status == worst.status for b in v.blockers)
         first_step = max(v.first_step for v in verdicts)
         readings = _together(judged) or worst.readings

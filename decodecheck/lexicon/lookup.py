@@ -76,6 +76,10 @@ class Lookup:
         self.pinned = pinned or {}
         self.deriver = Deriver(self.lexicon, self.pinned) if self.pinned else _deriver(self.lexicon.name)
 
+    def knows(self, word: str) -> bool:
+        """Whether a plain lower-case word has readings."""
+        return word in self.pinned or self.lexicon.has(word) or bool(self.readings(word))
+
     def readings(self, word: str) -> tuple[Reading, ...]:
         """Readings of a plain lower-case word; none where it is unknown."""
         if word in self.pinned:

@@ -8,12 +8,70 @@ from __future__ import annotations
 
 import itertools
 import random
+import re
 from pathlib import Path
 
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
 
 STORIES = Path(__file__).parents[1] / "data" / "stories"
+PROSE = 2_300_000
+"""Bytes of `prose`."""
+RARE = (1.0, 2.7)
+"""The Zipf frequencies between which a word counts as rare: from one in a hundred million words to one in two million."""
+WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
+
+
+def prose(folder: Path | None = None) -> str:
+    """Prose that does not repeat itself: all .txt files under a folder; without one, the stories in tests/data/stories whole, and
+    drawn prose after them up to `PROSE` bytes.
+
+    That has half as many distinct stretches again as so much real prose (54,000; seven books for children: 38,000).
+    """
+    paths = sorted((folder or STORIES).rglob("*.txt"))
+    text = "\n\n".join(p.read_text(encoding="utf-8") for p in paths)
+    return text if folder else f"{text}\n\n{drawn(PROSE - len(text.encode()))}"
+
+
+def with_rare_words(text: str, seed: int = 11) -> str:
+    """The text with every tenth word replaced by a rare one of the lexicon's frequency list, drawn at random; a capital stays.
+
+    A word is a run of letters, with apostrophes inside it. Rare is a word of plain letters whose Zipf frequency lies within `RARE`.
+    """
+    rng = random.Random(seed)
+    rows = read_table(rules_folder() / "frequency" / "zipf.tsv")
+    rare = [row["word"] for row in rows if RARE[0] <= float(row["zipf"]) <= RARE[1] and row["word"].isalpha()]
+    number = itertools.count(1)
+
+    def changed(word: re.Match[str]) -> str:
+        if next(number) % 10:
+            return word[0]
+        drawn_word = rng.choice(rare)
+        return drawn_word.capitalize() if word[0][0].isupper() else drawn_word
+
+    return WORD.sub(changed, text)
+
+
+def of_size(text: str, size: int) -> str:
+    """About `size` bytes, cut at the end of a line: the text, then the text with rare words, each time with another seed."""
+    parts = [text]
+    have = len(text.encode())
+    while have < size:
+        parts.append(with_rare_words(text, len(parts)))
+        have += len(parts[-1].encode())
+    whole = "\n\n".join(parts)
+    end = whole.find("\n", len(whole) - (have - size)) if have > size else -1
+    return whole if end < 0 else whole[: end + 1]
+
+
+def in_texts(text: str, words: int) -> list[str]:
+    """The text as texts of so many stretches each, in lines of twelve; what is left at the end is dropped."""
+    stretches = text.split()
+    texts = []
+    for start in range(0, len(stretches) - words + 1, words):
+        own = stretches[start : start + words]
+        texts.append("".join(" ".join(own[at : at + 12]) + "\n" for at in range(0, words, 12)))
+    return texts
 
 
 def drawn(size: int, seed: int = 7) -> str:

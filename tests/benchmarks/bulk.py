@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks.bulk [--texts FOLDER]
 
-The texts are 2.3 MB of prose and the same with every tenth word made rare (`corpus.prose`, `corpus.with_rare_words`). With
+The texts are 2.3 MB of prose (stories, and variants of them) and the same with every tenth word made rare (`corpus.prose`, `corpus.with_rare_words`). With
 `--texts` the prose is that of the .txt files of a folder. Exit code 1 if a figure is over its limit.
 """
 

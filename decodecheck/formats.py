@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-import zipfile
 
 PLAIN = "Open it and use Save As, Plain Text, encoding UTF-8."
 IN_WORD = "In Word: Save As, Plain Text, Unicode (UTF-8)."
@@ -82,6 +81,8 @@ def known_text(text: str) -> tuple[str, str] | None:
 
 
 def _packed(data: bytes) -> tuple[str, str]:
+    import zipfile  # slow to load, and most files are text
+
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as package:
             names = package.namelist()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 import unicodedata
 
@@ -69,6 +68,9 @@ def columns(text: str) -> int:
 
 def as_json(value: object) -> str:
     """A value as one line of JSON. What may not be printed is written as an escape, so that nothing is lost."""
+    # few commands print any
+    import json
+
     line = json.dumps(value, ensure_ascii=False)
     if not line.isprintable():
         line = "".join(c if c.isprintable() or _may_stay(line, i) else _escape(c) for i, c in enumerate(line))
@@ -78,4 +80,6 @@ def as_json(value: object) -> str:
 
 def _escape(character: str) -> str:
     """A character as JSON escapes it (RFC 8259, section 7): beyond the first plane as two."""
+    import json
+
     return json.dumps(character)[1:-1]

@@ -7,9 +7,8 @@ import decodecheck
 
 PACKAGE = Path(decodecheck.__file__).parent
 LAYERS = [
-    "resources", "printing", "errors", "tables", "bounds", "formats", "source", "phonics", "lexicon", "progression", "documents", "checking", "insight",
-    "project",
-    "api", "reports", "cli", "__main__",
+    "resources", "printing", "errors", "tables", "bounds", "formats", "source", "phonics", "lexicon", "progression", "documents", "judging", "checking",
+    "insight", "project", "run", "session", "reports", "api", "cli", "__main__",
 ]  # fmt: skip
 
 

@@ -10,6 +10,25 @@ CODE = (
     "import sys; from decodecheck.cli.main import run; run(sys.argv[1:]); "
     "print(*sorted({'spacy', 'wordfreq'} & set(sys.modules)))"
 )
+STARTING = (
+    "import sys; from decodecheck.cli.main import run; run(sys.argv[2:]); "
+    "print(*sorted(set(sys.argv[1].split(',')) & set(sys.modules)))"
+)
+HARBOUR = Path(__file__).parents[1] / "corpora_demo" / "harbour-lane.progression"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "unwanted"),
+    [
+        (["--help"], "json,lark,numpy,traceback,decodecheck.lexicon.store"),
+        (["explain", "bread"], "lark,numpy,traceback,decodecheck.progression.syntax"),
+        (["progression", "check", str(HARBOUR)], "numpy,spacy,wordfreq"),
+    ],
+)
+def test_what_a_short_command_does_without(arguments: list[str], unwanted: str) -> None:
+    command = [sys.executable, "-c", STARTING, unwanted, *arguments]
+    done = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == ""
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import cache
-from pathlib import Path
 from typing import Any
 
 from lark import Lark, Token, Transformer, UnexpectedInput
@@ -13,6 +12,7 @@ from decodecheck.errors import Problem
 from decodecheck.progression import syntax
 from decodecheck.progression.mistakes import explain_mistake
 from decodecheck.progression.syntax import Line, Part, Shape, Source, Statement, Text
+from decodecheck.progression.tabulate import built, loaded
 
 MOST_EXPLAINED = 120
 """Lines that cannot be read whose mistake is looked for; more than are told (`many.MOST`)."""
@@ -21,8 +21,7 @@ MOST_EXPLAINED = 120
 @cache
 def parser(start: str = "start") -> Lark:
     """The LALR parser of one statement, or of what another rule of the grammar describes."""
-    grammar = (Path(__file__).parent / "language.lark").read_text(encoding="utf-8")
-    return Lark(grammar, start=start, parser="lalr", maybe_placeholders=False, propagate_positions=False)
+    return loaded(start) or built(start)
 
 
 def parse(text: str, path: str) -> tuple[Source, list[Problem]]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.analysis import Analysis
 from decodecheck.lexicon.letters import place_graphemes, spell
@@ -11,7 +12,10 @@ from decodecheck.lexicon.units import build_units
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import Sound, plain_ipa, project, sound_codes
-from decodecheck.progression.syntax import Text, Word
+
+if TYPE_CHECKING:
+    # `explain` reads no progression, and a module of so many dataclasses takes a tenth of its time
+    from decodecheck.progression.syntax import Text, Word
 
 LONGEST_IPA = 40
 """Characters between slashes; no grapheme has more than three sounds."""

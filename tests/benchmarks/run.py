@@ -1,13 +1,13 @@
 """Speed and memory as ratios measured side by side in one run.
 
-    python -m tests.benchmarks.run
+    python -m tests.benchmarks.run [--texts FOLDER]
 
 Whole-process figures take the median of several runs, the two commands in turn. Exit code 1 if a ratio is over its limit.
 """
 
 from __future__ import annotations
 
-import os
+import argparse
 import resource
 import statistics
 import subprocess
@@ -16,61 +16,36 @@ import time
 from pathlib import Path
 
 from tests.benchmarks import growth
+from tests.benchmarks.bulk import bulk
 from tests.benchmarks.corpus import STORIES, drawn
 from tests.benchmarks.growth_kinds import KINDS
-
-ROOT = Path(__file__).parents[2]
-DEMO = ROOT / "corpora_demo"
-HARBOUR = DEMO / "harbour-lane.progression"
-RUNS = 9
-FAILED: list[str] = []
-
-
-def report(name: str, value: float, limit: float, unit: str = "") -> None:
-    """Print one figure against its limit."""
-    over = value > limit
-    print(f"{name:<66} {value:8.3f}{unit}  limit {limit}{unit}{'  OVER' if over else ''}", flush=True)
-    if over:
-        FAILED.append(name)
-
-
-COMPILED = {**os.environ, "PYTHONDONTWRITEBYTECODE": ""}
-"""Both sides from compiled modules, as an installed program runs; the first pair of runs compiles them."""
-
-
-def whole_process(command: list[str], other: list[str]) -> float:
-    """Median over pairs of runs of the time of one command over that of another."""
-    pairs = []
-    for _ in range(RUNS):
-        pairs.append((_seconds(command), _seconds(other)))
-    return statistics.median(a / b for a, b in pairs)
-
-
-def _seconds(command: list[str]) -> float:
-    start = time.perf_counter()
-    done = subprocess.run(command, capture_output=True, cwd=ROOT, env=COMPILED, check=False)
-    assert done.returncode in (0, 1), done.stderr.decode()
-    return time.perf_counter() - start
+from tests.benchmarks.measuring import (
+    DEMO,
+    EVERYTHING,
+    FAILED,
+    HARBOUR,
+    RUNS,
+    TOOL,
+    report,
+    report_pairs,
+    whole_process,
+)
 
 
 def start_up() -> None:
     """Commands that need no text, against importing click and lark; a story, against loading spaCy."""
     python = sys.executable
-    tool = [python, "-m", "decodecheck"]
     light = [python, "-c", "import click, lark"]
-    for name, arguments in (
-        ("explain", ["explain", "bread", "making"]),
-        ("progression check", ["progression", "check", str(HARBOUR)]),
-        ("--help", ["--help"]),
+    for name, arguments, limit in (
+        ("explain", ["explain", "bread", "making"], 1.3),
+        ("progression check", ["progression", "check", str(HARBOUR)], 2.0),
+        ("--help", ["--help"], 0.7),
     ):
-        report(f"{name} / import click, lark (whole process)", whole_process([*tool, *arguments], light), 2.5)
+        report_pairs(f"{name} / import click, lark (whole process)", whole_process([*TOOL, *arguments], light), limit)
     story = DEMO / "texts" / "step-23" / "the-slow-boat-game.txt"
     spacy = [python, "-c", "import spacy; spacy.blank('en')"]
-    report(
-        "check of one story / spacy.blank('en') (whole process)",
-        whole_process([*tool, "check", str(story)], spacy),
-        1.25,
-    )
+    ratios = whole_process([*TOOL, "check", str(story)], spacy)
+    report_pairs("check of one story / spacy.blank('en') (whole process)", ratios, 1.25)
 
 
 CHECK = """
@@ -111,12 +86,11 @@ def large_text(folder: Path) -> None:
     print(
         f"corpus: {whole.stat().st_size / 1e6:.1f} MB, {stretches} distinct stretches (drawn prose and public-domain stories)"
     )
-    everything = ROOT / "rules" / "progressions" / "everything.progression"
     ratios, growth, peaks = [], [], []
     for _ in range(3):
-        seconds, peak = _printed(CHECK, str(everything), str(whole))
+        seconds, peak = _printed(CHECK, str(EVERYTHING), str(whole))
         (cutting,) = _printed(CUT, str(whole))
-        shorter, _ = _printed(CHECK, str(everything), str(half))
+        shorter, _ = _printed(CHECK, str(EVERYTHING), str(half))
         ratios.append(seconds / cutting)
         growth.append(seconds / shorter)
         peaks.append(peak)
@@ -195,12 +169,19 @@ def main() -> int:
     """Run everything."""
     import tempfile
 
+    parser = argparse.ArgumentParser(description="Speed and memory.")
+    parser.add_argument(
+        "--texts", type=Path, metavar="FOLDER", help="a folder with .txt files, for tests.benchmarks.bulk"
+    )
+    given = parser.parse_args()
     assert any(STORIES.glob("*.txt"))
     start_up()
     vector()
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))
+    with tempfile.TemporaryDirectory() as folder:
+        bulk(Path(folder), given.texts)
     FAILED.extend(growth.table(list(KINDS)))
     print(f"this process peaked at {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:.0f} MiB")
     return int(bool(FAILED))

@@ -6,6 +6,7 @@ import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator
+from itertools import repeat
 
 import numpy as np
 
@@ -15,7 +16,7 @@ from decodecheck.checking.settle import Piece, Settle, SettledWord, Settler, Tag
 from decodecheck.checking.vocabulary import CONTEXT, HYPHENS, PLACED, Numbers, Vocabulary
 from decodecheck.documents.document import Document
 from decodecheck.judging.judge import Judge
-from decodecheck.judging.verdict import BLOCKED, UNJUDGED, UNSURE
+from decodecheck.judging.verdict import BLOCKED, STATUSES, UNJUDGED, UNSURE
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.source import SourceText
 
@@ -67,10 +68,7 @@ class _Tally:
         self.times = counts
         flags = np.frombuffer(bytes(v.flags), np.uint8)[numbers]
         single = np.frombuffer(v.single, np.int64)[numbers]
-        if every_word:
-            one_by_one = np.ones(len(numbers), bool)
-        else:
-            one_by_one = (flags & CONTEXT > 0) | ((flags & PLACED > 0) & (single < 0))
+        one_by_one = np.ones(len(numbers), bool) if every_word else flags & CONTEXT > 0
         gone = np.zeros(len(numbers), bool)
         for at in np.flatnonzero(one_by_one).tolist():
             if gone[at]:
@@ -81,11 +79,24 @@ class _Tally:
             if joined:
                 gone[at + 1] = True
                 self.times[numbers[at + 1]] -= 1
-        told = np.flatnonzero((flags & PLACED > 0) & ~one_by_one & ~gone)
-        if len(told):
-            which, starts = numbers[told], piece.starts[told] + piece.offset
-            first, last = (np.frombuffer(column, np.int64)[which] for column in (v.starts, v.ends))
-            self.plain_sites.append((starts + first, starts + last, single[told]))
+        told = (flags & PLACED > 0) & ~one_by_one & ~gone
+        alone = np.flatnonzero(told & (single >= 0))
+        which, starts = numbers[alone], piece.starts[alone] + piece.offset
+        first, last = (np.frombuffer(column, np.int64)[which] for column in (v.starts, v.ends))
+        self.plain_sites.append((starts + first, starts + last, single[alone]))
+        several = [
+            (
+                int(piece.starts[at]) + piece.offset + part.start,
+                int(piece.starts[at]) + piece.offset + part.end,
+                part.form,
+            )
+            for at in np.flatnonzero(told & (single < 0)).tolist()
+            for part in v.parts(int(numbers[at]))
+            if v.status(part.form) in (BLOCKED, UNSURE)
+        ]
+        if several:
+            rows = np.array(several, np.int64)
+            self.plain_sites.append((rows[:, 0], rows[:, 1], rows[:, 2]))
 
     def report(self, document: Document, judge: Judge, every_word: bool) -> TextReport:
         """Everything that was taken in, as a report."""
@@ -110,8 +121,10 @@ class _Tally:
         for number in np.flatnonzero(~alone & (self.times > 0)).tolist():
             for part in v.parts(number):
                 forms[part.form] += self.times[number]
-        for form in np.flatnonzero(forms).tolist():
-            yield Occurrence(v.forms[form], v.plain[form], "", v.status(form), v.steps[form], int(forms[form]))
+        there = np.flatnonzero(forms).tolist()
+        columns = (map(column.__getitem__, there) for column in (v.forms, v.plain, v.statuses, v.steps, forms.tolist()))
+        written, plain, ranks, steps, times = columns
+        yield from map(Occurrence, written, plain, repeat(""), map(STATUSES.__getitem__, ranks), steps, times)
 
     def _settled_occurrences(self) -> Iterator[Occurrence]:
         for key, times in Counter((w.form, w.sense, w.status, w.first_step) for w in self.settled).items():

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from decodecheck.checking.context import Choice
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 
@@ -20,9 +22,11 @@ class Senses:
             found = self._choices[form] = self._find(plain_spelling(form).plain)
         return found
 
-    def several(self, word: str) -> bool:
-        """Whether a plain word has more than one sense; quicker than to look whether they differ."""
-        return len(self.lookup.lexicon.senses(word)) > 1
+    def several(self, words: Sequence[str]) -> list[bool]:
+        """Whether each plain word has more than one sense; quicker than to look whether they differ."""
+        find, sense = self.lookup.lexicon.tables.numbers.get, self.lookup.lexicon.word_sense
+        numbers = [find(word, -1) for word in words]
+        return [n >= 0 and sense[n + 1] - sense[n] > 1 for n in numbers]
 
     def _find(self, word: str) -> tuple[Choice, ...]:
         if len(self.lookup.lexicon.senses(word)) < 2 or word in self.lookup.pinned:

@@ -25,6 +25,10 @@ _EVERYDAY = re.compile(rf"[\"“(\[]*+([A-Za-z]{{1,{LONGEST_WORD}}}+(?:['’][a-
 HYPHENS = "-\u2010\u00ad"
 
 
+_TOLD = (BLOCKED, UNSURE)
+_RANK = {status: rank for rank, status in enumerate(STATUSES)}
+
+
 class Part(NamedTuple):
     """A word inside a stretch: where it starts and ends there, and the number of its form."""
 
@@ -122,31 +126,39 @@ class Vocabulary:
         return Part(piece.start, piece.end, form)
 
     def _judge(self, forms: Sequence[str]) -> None:
-        for form, (status, step) in zip(forms, self.judge.statuses(forms)):
-            self._add(form, form, status, step)
-            self._form_flags.append(self._flags(form, self.plain[-1], status))
+        first = len(self.forms)
+        plain = [form.lower() if form.isascii() else plain_spelling(form).plain for form in forms]
+        judged = self.judge.statuses(forms)
+        self._form_numbers.update(zip(forms, range(first, first + len(forms))))
+        self.forms += forms
+        self.plain += plain
+        self.statuses += bytes(_RANK[status] for status, _ in judged)
+        self.steps.extend(step for _, step in judged)
+        self._form_flags += bytes(len(forms))
+        skip = self.judge.order.skip_names
+        told = [at for at, (status, _) in enumerate(judged) if skip or status in _TOLD]
+        several = self.senses.several([plain[at] for at in told])
+        for at, many in zip(told, several):
+            self._form_flags[first + at] = self._flags(forms[at], judged[at][0], many)
 
     def _no_word(self, text: str) -> int:
         # the same letters may be a word elsewhere
         key = f"\0{text}"
         if key not in self._form_numbers:
-            self._add(key, text, UNJUDGED, 0)
+            self._form_numbers[key] = len(self.forms)
+            self.forms.append(text)
+            self.plain.append(text)
+            self.statuses.append(_RANK[UNJUDGED])
+            self.steps.append(0)
             self._form_flags.append(NO_WORD)
         return self._form_numbers[key]
 
-    def _add(self, key: str, form: str, status: str, step: int) -> None:
-        self._form_numbers[key] = len(self.forms)
-        self.forms.append(form)
-        self.plain.append(form.lower() if form.isascii() else plain_spelling(form).plain)
-        self.statuses.append(STATUSES.index(status))
-        self.steps.append(step)
-
-    def _flags(self, form: str, plain: str, status: str) -> int:
-        """What matters of the place of a form."""
-        flags = 0
-        if status in (BLOCKED, UNSURE):
-            flags = PLACED | CONTEXT if self.senses.several(plain) else PLACED
-        skip = self.judge.order.skip_names
-        if (skip or status == UNSURE) and status != ALLOWED and form[:1].isupper() and self.judge.is_name(form):
+    def _flags(self, form: str, status: str, several: bool) -> int:
+        """What matters of the place of a form that has `several` senses or one."""
+        flags = PLACED if status in _TOLD else 0
+        if flags and several and self.senses.choices(form):
+            flags |= CONTEXT
+        may_be_name = status == UNSURE or (self.judge.order.skip_names and status != ALLOWED)
+        if may_be_name and form[:1].isupper() and self.judge.is_name(form):
             flags |= CONTEXT
         return flags

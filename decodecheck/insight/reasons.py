@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -20,6 +21,7 @@ from decodecheck.judging.verdict import (
     Blocker,
     Verdict,
 )
+from decodecheck.lexicon.forms import UNSEEN
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.shape_names import in_words
 
@@ -99,10 +101,11 @@ def _distinct(report: TextReport) -> Iterator[Told]:
     first: dict[tuple[str, tuple[str, ...]], tuple[str, Verdict]] = {}
     for o in report.occurrences:
         if o.status in (BLOCKED, UNSURE):
-            verdict = report.verdict(Entry(o.form, False, o.sense))
+            form = o.form if o.form.isascii() else re.sub(f"[{UNSEEN}]", "", o.form)
+            verdict = report.verdict(Entry(form, False, o.sense))
             key = o.plain, tuple(b.item for b in verdict.blockers)
             times[key] += o.times
-            first.setdefault(key, (o.form, verdict))
+            first.setdefault(key, (form, verdict))
     for key, (form, verdict) in first.items():
         yield Told(spelt(report, form), verdict, times[key])
 

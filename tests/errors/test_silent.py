@@ -89,5 +89,5 @@ def test_a_very_long_word_is_shortened(
     Path("pan.txt").write_text(f"A {LONG_WORD}.\n", encoding="utf-8")
     run(["check", "pan.txt", "--progression", "school.progression"])
     said = capsys.readouterr().out
-    assert "not judged and not counted: 1 (panpan" in said
+    assert "Not judged and not counted: 1 (panpan" in said
     assert len(said) < ENOUGH

@@ -9,7 +9,7 @@ from functools import partial
 from decodecheck.checking.report import TextReport
 from decodecheck.errors import count, cut, cut_path
 from decodecheck.insight.reasons import Reason, Told, most_help, reasons, spelt
-from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE
+from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, TRICKY, UNJUDGED, UNSURE
 from decodecheck.lexicon.store import NEVER
 from decodecheck.printing import safe
 from decodecheck.reports.details import details
@@ -96,7 +96,7 @@ def _totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
     others = [
-        f"{running[s]} {LABELS[s]} ({distinct[s]} different)"
+        f"{_how_many(running[s], s)} ({distinct[s]} different)"
         for s in STATUSES
         if running[s] and s not in (BLOCKED, UNJUDGED)
     ]
@@ -106,6 +106,12 @@ def _totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
         shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
         more = ", ..." if len(report.unjudged) > MOST_WORDS else ""
         yield f"  Not judged and not counted: {sum(report.unjudged.values())} ({shown}{more})."
+
+
+def _how_many(number: int, status: str) -> str:
+    if status == TRICKY:
+        return count(number, LABELS[status])
+    return f"{number} {'to ' if status == UNSURE else ''}{LABELS[status]}"
 
 
 def _readiness(report: TextReport) -> Iterator[str]:

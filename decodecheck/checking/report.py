@@ -11,6 +11,7 @@ from functools import cached_property
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.kinds import Context, kinds
 from decodecheck.checking.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, Blocker, Verdict
+from decodecheck.lexicon import items
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.source import SourceText
@@ -168,9 +169,10 @@ class TextReport:
 
     def _excepted(self, plain: str, verdict: Verdict) -> int | None:
         """The step of the tricky word, here or as a part of the word, that is left out for this group."""
-        left_out = self.judge.order.excepted
+        excepted = self.judge.order.excepted
+        left_out = {item.name: step for item, step in excepted.items() if item.kind == items.TRICKY}
         words = [plain, *(part.word for reading in verdict.readings for part in reading.parts)]
-        return next((step for word in words if (step := left_out.get(f"tricky|{word}")) is not None), None)
+        return next((step for word in words if (step := left_out.get(word)) is not None), None)
 
     @cached_property
     def distinct(self) -> dict[str, Word]:

@@ -10,14 +10,15 @@ from pathlib import Path
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import ENDING
 from decodecheck.errors import Problem, count
-from decodecheck.insight.naming import odd_reason, said_as, sound_of, taught
+from decodecheck.insight.naming import odd_reason, said_as, taught
 from decodecheck.insight.standards import shipped
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import GPC, Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
 from decodecheck.progression.advise import notes as tricky_notes
-from decodecheck.progression.items import choices, projected
+from decodecheck.progression.meanings import choices, projected
 from decodecheck.progression.order import Mention, StepHead, TeachingOrder
 
 VERY_COMMON = 500
@@ -95,17 +96,17 @@ def _spellings(order: TeachingOrder) -> Iterator[Problem]:
     common = _by_sound(order)
     spellings: dict[str, list[Mention]] = defaultdict(list)
     for mention in order.mentions:
-        for said in {_said(order, key) for key in mention.keys if key.startswith("gpc|")}:
+        for said in {_said(order, key) for key in mention.keys if key.kind == GPC}:
             spellings[said].append(mention)
     for said, mentions in spellings.items():
         last = max(mentions, key=lambda m: m.step)
-        if len({key.split("|")[1] for m in mentions for key in m.keys if _said(order, key) == said}) > 1:
+        if len({key.grapheme for m in mentions for key in m.keys if _said(order, key) == said}) > 1:
             continue
         named = taught(order, last)
         others = [(words, g, example) for g, (words, example) in common.get(said, {}).items()]
         others = [o for o in sorted(others, reverse=True) if named and o[1] != named.name and o[0] >= SECOND_SPELLING]
         if others and named:
-            sound = next(sound_of(key) for key in last.keys if _said(order, key) == said)
+            sound = next(key.sound for key in last.keys if _said(order, key) == said)
             shown = ", ".join(f"`{g} as in {example}` ({count(n, 'word')})" for n, g, example in others[:3])
             what = (
                 f"`{named.statement}` is the only spelling you teach for this sound ({said_as(sound, order.accent)})."
@@ -113,9 +114,8 @@ def _spellings(order: TeachingOrder) -> Iterator[Problem]:
             yield _place(order, last, what, f"Some of the 2000 commonest words spell it otherwise: {shown}.")
 
 
-def _said(order: TeachingOrder, key: str) -> str:
-    kind, grapheme, *_ = key.split("|")
-    return projected(grapheme, sound_of(key), order.accent) if kind == "gpc" else ""
+def _said(order: TeachingOrder, key: Item) -> str:
+    return projected(*key.correspondence, order.accent) if key.kind == GPC else ""
 
 
 def _by_sound(order: TeachingOrder) -> dict[str, dict[str, tuple[int, str]]]:
@@ -151,11 +151,11 @@ def _unreadable_parts(order: TeachingOrder, word: str) -> Iterator[Segment]:
 def _split_digraphs(order: TeachingOrder) -> Iterator[Problem]:
     """Split digraphs that are taught before the vowel letter they open with."""
     for mention in order.mentions:
-        graphemes = {key.split("|")[1] for key in mention.keys if key.startswith("gpc|")}
+        graphemes = {key.grapheme for key in mention.keys if key.kind == GPC}
         for grapheme in sorted(g for g in graphemes if "-" in g):
             vowel = grapheme[0]
             short = [c for c in choices(vowel, order.accent) if c.bare == "yes"] or choices(vowel, order.accent)[:1]
-            steps = [order.item_step.get(f"gpc|{vowel}|{'+'.join(c.sound)}|m", NEVER) for c in short]
+            steps = [order.item_step.get(Item.gpc(vowel, c.sound, "m"), NEVER) for c in short]
             first = min(steps)
             if first > mention.step:
                 when = f"is taught at step {first}" if first < NEVER else "is never taught"

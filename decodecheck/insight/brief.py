@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from decodecheck.checking.judge import Judge
 from decodecheck.checking.verdict import ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker, Verdict
 from decodecheck.insight.key_words import KeyWords, by_sound, needs
-from decodecheck.insight.naming import Taught, sound_of
+from decodecheck.insight.naming import Taught
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.store import NEVER
 from decodecheck.lexicon.word_classes import WORD_CLASSES, word_class
 from decodecheck.phonics.notes import false_digraphs
-from decodecheck.progression.items import choices, projected
+from decodecheck.progression.meanings import choices, projected
 from decodecheck.progression.order import TeachingOrder
 
 WORDS = 200
@@ -150,12 +151,12 @@ def _name(blocker: Blocker) -> str:
 
 def _taught_otherwise(order: TeachingOrder, blocker: Blocker, step: int) -> tuple[str, ...]:
     """Key words of the sounds with which a blocking grapheme is taught already."""
-    if not blocker.item.startswith("gpc|"):
+    if blocker.item.kind != GPC:
         return ()
     said = {
-        projected(blocker.grapheme, sound_of(key), order.accent)
-        for key, at in order.item_step.items()
-        if at <= step and key.startswith(f"gpc|{blocker.grapheme}|")
+        projected(*item.correspondence, order.accent)
+        for item, at in order.item_step.items()
+        if at <= step and item.kind == GPC and item.grapheme == blocker.grapheme
     }
     known = choices(blocker.grapheme, order.accent)
     return tuple(c.key_word for c in known if projected(c.grapheme, c.sound, order.accent) in said)

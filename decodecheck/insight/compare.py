@@ -14,6 +14,7 @@ from decodecheck.checking.verdict import BLOCKED, UNSURE
 from decodecheck.insight.matching import counterparts, match_steps
 from decodecheck.insight.naming import named
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
 
@@ -118,7 +119,7 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stan
                 yield Moved(label, taught_at, written_new.get(label))
         yield from (Moved(label, None, step) for label, step in written_new.items() if label not in written_old)
     for mention in () if another else old.mentions:
-        by_step: dict[int | None, set[str]] = {}
+        by_step: dict[int | None, set[Item]] = {}
         for key in mention.keys:
             by_step.setdefault(new.item_step.get(key), set()).add(key)
         for step, keys in sorted(by_step.items(), key=lambda pair: pair[0] or NEVER):

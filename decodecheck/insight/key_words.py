@@ -7,12 +7,13 @@ from dataclasses import replace
 from functools import cached_property
 
 from decodecheck.checking.judge import Judge
-from decodecheck.insight.naming import EVERYDAY, Taught, named, sound_of, taught
+from decodecheck.insight.naming import EVERYDAY, Taught, named, taught
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.phonics.inventory import inventory
-from decodecheck.progression.items import projected
+from decodecheck.progression.meanings import projected
 from decodecheck.progression.order import TeachingOrder
 
 LOOKED_AT = 10000
@@ -69,7 +70,7 @@ class KeyWords:
 
     def _fitting(self, lesson: Taught, step: int) -> list[str]:
         """Words with a lesson's grapheme and sound that can be read by a step; those that begin with it come first."""
-        said = projected(lesson.name, sound_of(min(lesson.mention.keys)), self.order.accent)
+        said = projected(lesson.name, min(lesson.mention.keys).sound, self.order.accent)
         fitting = [w for w in self._by_part.get((lesson.name, said), ()) if self._first_step(w) <= step]
         return sorted(fitting, key=lambda w: not w.startswith(lesson.name))
 
@@ -110,14 +111,14 @@ def by_sound(order: TeachingOrder, lesson: Taught) -> list[Taught]:
     """A lesson of a grapheme with several sounds as one lesson for each sound, in the order of its key words."""
     if lesson.mention.kind != "correspondence":
         return [lesson]
-    keys: dict[str, set[str]] = {}
+    keys: dict[str, set[Item]] = {}
     for key in sorted(k for k in lesson.mention.keys if k not in order.excepted):
-        keys.setdefault(projected(lesson.name, sound_of(key), order.accent), set()).add(key)
+        keys.setdefault(projected(lesson.name, key.sound, order.accent), set()).add(key)
     parts = [part for part in _parts(order, lesson, keys.values()) if part.words]
     return sorted(parts, key=lambda part: _place(lesson, part)) or [lesson]
 
 
-def _parts(order: TeachingOrder, lesson: Taught, keys: Iterable[set[str]]) -> Iterator[Taught]:
+def _parts(order: TeachingOrder, lesson: Taught, keys: Iterable[set[Item]]) -> Iterator[Taught]:
     for group in keys:
         part = named(order, replace(lesson.mention, keys=frozenset(group), label=lesson.name), frozenset(group))
         if part is None:
@@ -126,9 +127,9 @@ def _parts(order: TeachingOrder, lesson: Taught, keys: Iterable[set[str]]) -> It
         yield replace(part, words=tuple(own or part.words)[:1], place=lesson.place)
 
 
-def _says(order: TeachingOrder, word: str, grapheme: str, group: set[str]) -> bool:
+def _says(order: TeachingOrder, word: str, grapheme: str, group: set[Item]) -> bool:
     """Does a key word have the grapheme with the sound of these items?"""
-    said = {projected(grapheme, sound_of(key), order.accent) for key in group}
+    said = {projected(grapheme, key.sound, order.accent) for key in group}
     return any(
         s.grapheme == grapheme and projected(grapheme, s.sound, order.accent) in said
         for reading in order.lexicon.readings(word)

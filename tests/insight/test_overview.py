@@ -9,7 +9,7 @@ from decodecheck.checking.verdict import DECODABLE, TRICKY
 from decodecheck.insight.naming import odd_part, step_name
 from decodecheck.insight.overview import SIZES, overview
 from decodecheck.lexicon.common_words import common_words
-from decodecheck.progression.items import choices
+from decodecheck.progression.meanings import choices
 from decodecheck.reports.overview import page
 from decodecheck.reports.page import Display
 

@@ -6,6 +6,7 @@ from functools import cache
 
 from decodecheck.checking.kinds import Context
 from decodecheck.checking.verdict import CAPITAL, DOUBLED, ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker
+from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.lookup import STRETCHED
 from decodecheck.lexicon.store import tables
 from decodecheck.phonics.inventory import inventory
@@ -77,10 +78,9 @@ def item_text(blocker: Blocker) -> str:
 
 def is_rare(blocker: Blocker) -> bool:
     """Is this a correspondence so rare that a word with it is better taught whole (the ach of yacht)?"""
-    kind, *rest = blocker.item.split("|")
-    if kind != "gpc":
+    if blocker.item.kind != GPC:
         return False
-    found = inventory().get(rest[0], tuple(rest[1].split("+")) if rest[1] else ())
+    found = inventory().get(*blocker.item.correspondence)
     return found is None or found.cost >= RARE
 
 

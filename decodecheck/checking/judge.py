@@ -34,6 +34,7 @@ from decodecheck.checking.verdict import (
 from decodecheck.lexicon.lookup import LONGEST, STRETCHED, Found, Lookup, Spelling, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.sounds import project
+from decodecheck.progression.first_steps import by_sense, tricky_step
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
 
@@ -120,19 +121,7 @@ class Judge:
 
         NEVER where it is not. Senses that are rare do not count; capitals and allowances are left out of account.
         """
-        decodable = self._decodable_steps.get(word)
-        if decodable is None or (decodable == NEVER and not self.lookup.lexicon.has(word)):
-            found = self.lookup.find(plain_spelling(word))
-            decodable = max((step for _, step in self._by_sense(found.readings)), default=NEVER)
-            self._decodable_steps[word] = decodable
-        if not self._may_be_tricky(word):
-            return decodable, NEVER
-        return decodable, self._tricky_step(word, self.lookup.readings(word)) or NEVER
-
-    @cached_property
-    def _decodable_steps(self) -> dict[str, int]:
-        steps = self.order.readiness.words.tolist()
-        return {w: s for w, s in zip(self.lookup.lexicon.tables.words(), steps) if w not in self.order.pinned}
+        return self.order.first_steps.of(word)
 
     @cached_property
     def _sense_steps(self) -> list[int]:
@@ -158,13 +147,6 @@ class Judge:
             return None
         step = self._sense_steps[sense]
         return (DECODABLE if step <= self.step else BLOCKED), step
-
-    def _may_be_tricky(self, word: str) -> bool:
-        """Is a word tricky, or made of one that is?"""
-        number = self.lookup.lexicon.tables.number(word)
-        if number >= 0 and not self.order.pinned:
-            return number in self.order.readiness.touched
-        return bool(self.order.tricky)
 
     def is_name(self, form: str) -> bool:
         """Does a form with a capital have no lower-case entry, so that inside a sentence it is a name?"""
@@ -220,12 +202,7 @@ class Judge:
 
     def _by_sense(self, readings: Sequence[Reading]) -> list[tuple[Reading, int]]:
         """The reading of each usual sense that is readable first, and from which step: any variant of a sense will do."""
-        senses: dict[str, tuple[Reading, int]] = {}
-        for reading in [r for r in readings if not r.rare] or readings:
-            step = self.order.reading_step(reading)
-            if reading.sense not in senses or step < senses[reading.sense][1]:
-                senses[reading.sense] = reading, step
-        return list(senses.values())
+        return by_sense(self.order, readings)
 
     def _judge_plain(self, form: str, found: Found, sense: str) -> Verdict:
         meant = [r for r in found.readings if sense and r.sense == sense]
@@ -291,20 +268,7 @@ class Judge:
 
     def _tricky_step(self, word: str, readings: Sequence[Reading]) -> int | None:
         """The step at which a word is taught whole, or follows from a tricky word by an ending or as a compound."""
-        whole = self.order.tricky.get(word, NEVER)
-        if not self.order.tricky:
-            return None
-        usual = [r for r in readings if not r.rare] or readings
-        senses: dict[str, int] = {}
-        for reading in usual:
-            if reading.parts:
-                step = self.order.known_step(word, reading)
-                if step < self.order.reading_step(reading):
-                    senses[reading.sense] = min(step, senses.get(reading.sense, NEVER))
-        # what follows from a tricky word holds for the word only if it holds for each of its senses
-        if senses and len(senses) == len({r.sense for r in usual}):
-            whole = min(whole, max(senses.values()))
-        return None if whole == NEVER else whole
+        return tricky_step(self.order, word, readings)
 
     # -- hyphenated words -------------------------------------------------------------------------------------------
 

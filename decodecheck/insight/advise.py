@@ -54,30 +54,30 @@ def advise(order: TeachingOrder, texts: Mapping[str, int] | None = None) -> Advi
 
     Nothing is noted at a place in a shipped standard: what it lists, and where, is its own choice.
     """
-    judge = Judge(order, order.last)
-    found = [*tricky_notes(order), *_steps(order, judge), *_spellings(order), *_split_digraphs(order)]
-    found += _key_words(order, judge)
+    found = [*tricky_notes(order), *_steps(order), *_spellings(order), *_split_digraphs(order)]
+    found += _key_words(order)
     standards = {path.resolve() for path in shipped().values()}
     found = [p for p in found if Path(p.path).resolve() not in standards]
     found.sort(key=lambda p: (p.path != order.path, p.path, p.line, p.column))
-    return Advice(tuple(found), tuple(_unreadable(order, judge, texts)))
+    return Advice(tuple(found), tuple(_unreadable(order, texts)))
 
 
-def _unreadable(order: TeachingOrder, judge: Judge, texts: Mapping[str, int] | None) -> Iterator[Unreadable]:
+def _unreadable(order: TeachingOrder, texts: Mapping[str, int] | None) -> Iterator[Unreadable]:
     """Words that are never decodable and never tricky; allowed names and sounds are no words to teach."""
     if texts is None:
         words = [(word, 0) for word in common_words(order.lexicon, VERY_COMMON)]
     else:
         words = sorted(texts.items(), key=lambda pair: (-pair[1], pair[0]))
+    judge = Judge(order, order.last)
     for word, times in words:
-        if min(judge.first_steps(word)) == NEVER:
+        if order.first_steps.readable(word) == NEVER:
             yield Unreadable(word, times, odd_reason(judge, word))
 
 
-def _steps(order: TeachingOrder, judge: Judge) -> Iterator[Problem]:
+def _steps(order: TeachingOrder) -> Iterator[Problem]:
     """Steps with nothing to read in them."""
     taught_at = {m.step for m in order.mentions} | set(order.tricky.values())
-    readable = {min(judge.first_steps(word)) for word in common_words(order.lexicon, LIVELY)}
+    readable = {order.first_steps.readable(word) for word in common_words(order.lexicon, LIVELY)}
     earliest = min(readable, default=NEVER)
     for head in order.steps:
         if head.number not in taught_at:
@@ -168,14 +168,14 @@ def _split_digraphs(order: TeachingOrder) -> Iterator[Problem]:
                 )
 
 
-def _key_words(order: TeachingOrder, judge: Judge) -> Iterator[Problem]:
+def _key_words(order: TeachingOrder) -> Iterator[Problem]:
     """Lessons whose own word cannot be read at their step, for an ending that comes later (funny, where -y does)."""
     for mention in order.mentions:
         if mention.kind != "correspondence" or " as in " not in mention.label:
             continue
         named = mention.label.partition(" as in ")[2].partition(", at word")[0]
         for word in named.split(" and "):
-            first = min(judge.first_steps(word.lower()))
+            first = order.first_steps.readable(word.lower())
             in_the_way = Judge(order, mention.step).judge(word).blockers if mention.step < first else ()
             if in_the_way and all(b.cause == ENDING for b in in_the_way):
                 ending = in_the_way[0].grapheme

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from decodecheck.checking.findings._words import reasons
-from decodecheck.checking.judge import Judge
 from decodecheck.checking.report import TextReport, Word
 from decodecheck.checking.verdict import BLOCKED, UNSURE
 from decodecheck.insight.matching import counterparts, match_steps
@@ -163,8 +162,7 @@ def _settings(old: TeachingOrder, new: TeachingOrder) -> Iterator[str]:
 
 def _steps(old: TeachingOrder, new: TeachingOrder, stands: dict[int, int]) -> Iterator[StepChange]:
     words = common_words(old.lexicon, COMMON)
-    judges = Judge(old, old.last), Judge(new, new.last)
-    before, after = ([min(judge.first_steps(word)) for word in words] for judge in judges)
+    before, after = ([order.first_steps.readable(word) for word in words] for order in (old, new))
     numbers = [head.number for head in old.steps]
     there = [stands[number] for number in numbers]
     # where a class stands never falls, but where one of two joined steps was divided as well

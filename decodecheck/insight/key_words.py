@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cached_property
 
-from decodecheck.checking.judge import Judge
 from decodecheck.insight.naming import EVERYDAY, Taught, named, taught
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.items import Item
@@ -29,7 +28,6 @@ class KeyWords:
 
     def __init__(self, order: TeachingOrder) -> None:
         self.order = order
-        self._judge = Judge(order, order.last)
 
     def lessons(self, step: int) -> list[Taught]:
         """Everything taught by a step in the order of teaching, with key words that can be read when it is taught.
@@ -75,7 +73,7 @@ class KeyWords:
         return sorted(fitting, key=lambda w: not w.startswith(lesson.name))
 
     def _first_step(self, word: str) -> int:
-        return self._judge.first_steps(word)[0]
+        return self.order.first_steps.decodable(word)
 
     @cached_property
     def _by_part(self) -> dict[tuple[str, str], list[str]]:
@@ -85,7 +83,7 @@ class KeyWords:
         for word in dict.fromkeys(self._candidates()):
             if self._first_step(word) == NEVER:
                 continue
-            readings = self._judge.lookup.readings(word)
+            readings = self.order.first_steps.lookup.readings(word)
             if len({r.sense for r in readings}) != 1:
                 continue
             for s in readings[0].segments:

@@ -6,7 +6,6 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from decodecheck.checking.judge import Judge
 from decodecheck.insight.confusable import Neighbours, neighbours
 from decodecheck.insight.key_words import KeyWords
 from decodecheck.insight.naming import Taught, odd_part
@@ -59,9 +58,8 @@ def overview(order: TeachingOrder, step: int, against: str | None = None) -> Ove
 
 
 def _rows(order: TeachingOrder, step: int) -> list[StepRow]:
-    judge = Judge(order, order.last)
     words = common_words(order.lexicon, max(SIZES))
-    steps = [judge.first_steps(word) for word in words]
+    steps = list(map(order.first_steps.of, words))
     lessons = KeyWords(order).lessons(step)
     counts = [(sorted(d for d, _ in steps[:size]), sorted(map(min, steps[:size]))) for size in SIZES]
     items: dict[int, list[Taught]] = {}

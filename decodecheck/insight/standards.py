@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from decodecheck.checking.judge import Judge
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.insight.naming import taught
 from decodecheck.lexicon.items import Item
@@ -63,21 +62,18 @@ def uncovered(order: TeachingOrder, name: str | None = None) -> tuple[str, list[
         return "", []
     published = resolve_file(str(shipped()[chosen]), order.accent)[0]
     titles = {s.number: s.title or str(s.number) for s in published.steps}
-    judge = Judge(order, order.last)
     found = [
-        Uncovered(text, titles[mention.step])
-        for mention in published.mentions
-        for text in _missing(order, mention, judge)
+        Uncovered(text, titles[mention.step]) for mention in published.mentions for text in _missing(order, mention)
     ]
     found += [
         Uncovered(published.tricky_spelling[word], titles[step], tricky=True)
         for word, step in published.tricky.items()
-        if min(judge.first_steps(word)) == NEVER
+        if order.first_steps.readable(word) == NEVER
     ]
     return published.name, found
 
 
-def _missing(order: TeachingOrder, mention: Mention, judge: Judge) -> list[str]:
+def _missing(order: TeachingOrder, mention: Mention) -> list[str]:
     if mention.kind == "correspondence":
         return _missing_sounds(order, mention)
     if mention.kind == "together":
@@ -85,7 +81,7 @@ def _missing(order: TeachingOrder, mention: Mention, judge: Judge) -> list[str]:
         # what is never taught as one item may be readable by its parts
         if mention.keys & order.item_step.keys():
             return []
-        return [] if judge.first_steps(together()[name].key_word)[0] < NEVER else [name]
+        return [] if order.first_steps.decodable(together()[name].key_word) < NEVER else [name]
     if mention.kind == "ending":
         return [] if mention.keys & order.item_step.keys() else [mention.label]
     return []

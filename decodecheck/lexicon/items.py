@@ -31,11 +31,17 @@ PATTERN: Final = "pattern"
 SINGLE: Final = "single"
 UNNAMED: Final = "unnamed"
 LETTERS: Final = "letters"
-_PARTS = {
-    GPC: 4, TOGETHER: 3, ENDING: 2, SHAPE: 2, SYLLABLES: 2, ADJACENT: 2, CAPITAL: 2, TRICKY: 2, PATTERN: 2,
-    SINGLE: 3, UNNAMED: 3, LETTERS: 2, "weak": 1, "plain-n": 1, "always": 1, "irregular": 1,
-}  # fmt: skip
-"""Every kind, and of how many parts its items are written."""
+_KINDS = {
+    kind: (kind, bars)
+    for bars, kinds in (
+        (0, ("weak", "plain-n", "always", "irregular")),
+        (1, (ENDING, SHAPE, SYLLABLES, ADJACENT, CAPITAL, TRICKY, PATTERN, LETTERS)),
+        (2, (TOGETHER, SINGLE, UNNAMED)),
+        (3, (GPC,)),
+    )
+    for kind in kinds
+}
+"""Every kind, by itself so that all its items share one string, and how many bars its items are written with."""
 _GUARDS = frozenset((SINGLE, UNNAMED, LETTERS, "weak", "plain-n"))
 
 
@@ -47,19 +53,19 @@ class Item:
     them, and a teaching order looks them up as fast as strings. They sort by their text.
     """
 
-    __slots__ = ("_parts", "_text")
+    __slots__ = ("_kind", "_text")
+    _kind: str
     _text: str
-    _parts: list[str]
 
     def __new__(cls, text: str) -> Item:
         """The item of a text."""
         item = _KNOWN.get(text)
         if item is None:
-            parts = text.split("|")
-            if _PARTS.get(parts[0]) != len(parts):
+            kind, bars = _KINDS.get(text.partition("|")[0], ("", -1))
+            if text.count("|") != bars:
                 raise ValueError(f"{text!r} is no item")
             item = object.__new__(cls)
-            item._text, item._parts = text, parts
+            item._kind, item._text = kind, text
             item = _KNOWN.setdefault(text, item)
         return item
 
@@ -130,12 +136,12 @@ class Item:
     @property
     def kind(self) -> str:
         """What sort of item it is: GPC, TOGETHER, ENDING, ..."""
-        return self._parts[0]
+        return self._kind
 
     @property
     def name(self) -> str:
         """What it is called: a combination, an ending, a structure, a letter, a word; "" where there is one of its kind only."""
-        return self._parts[1] if len(self._parts) > 1 else ""
+        return self._text[len(self._kind) + 1 :].partition("|")[0]
 
     @property
     def grapheme(self) -> str:
@@ -150,46 +156,47 @@ class Item:
     @property
     def correspondence(self) -> tuple[str, Sound]:
         """Grapheme and sound of a correspondence, or of a guard on one. Raises ValueError for other items."""
-        if self.kind not in (GPC, SINGLE, UNNAMED):
+        if self._kind not in (GPC, SINGLE, UNNAMED):
             raise ValueError(f"{self._text} speaks of no correspondence")
-        return self._parts[1], sound_of(self._parts[2])
+        _, grapheme, codes, *_ = self._text.split("|")
+        return grapheme, sound_of(codes)
 
     @property
     def place(self) -> str:
         """The place of a correspondence in a word: s, m or e; "" for other items."""
-        return self._parts[3] if self.kind == GPC else ""
+        return self._text[-1] if self._kind == GPC else ""
 
     @property
     def sounds(self) -> tuple[Sound, ...]:
         """What each grapheme of a combination says. Raises ValueError for other items."""
-        if self.kind != TOGETHER:
+        if self._kind != TOGETHER:
             raise ValueError(f"{self._text} is no combination")
-        return tuple(map(sound_of, self._parts[2].split(".")))
+        return tuple(map(sound_of, self._text.split("|")[2].split(".")))
 
     @property
     def run(self) -> tuple[str, ...]:
         """The graphemes of adjacent consonants. Raises ValueError for other items."""
-        if self.kind != ADJACENT:
+        if self._kind != ADJACENT:
             raise ValueError(f"{self._text} is no run of consonants")
-        return tuple(self._parts[1].split("+"))
+        return tuple(self.name.split("+"))
 
     @property
     def number(self) -> int:
         """How many syllables. Raises ValueError for other items."""
-        if self.kind != SYLLABLES:
+        if self._kind != SYLLABLES:
             raise ValueError(f"{self._text} counts no syllables")
-        return int(self._parts[1])
+        return int(self.name)
 
     @property
     def guard(self) -> bool:
         """Is it nothing to teach, but opened or shut by what a progression mentions and says?"""
-        return self.kind in _GUARDS
+        return self._kind in _GUARDS
 
     @property
     def stem(self) -> tuple[str, ...]:
         """The item without its last part: a correspondence at whatever place, a combination whatever it says; of those that have a
         name only, the kind."""
-        return tuple(self._parts[:-1])
+        return tuple(self._text.split("|")[:-1])
 
     def at(self, place: str) -> Item:
         """The same correspondence at another place. Raises ValueError for other items."""

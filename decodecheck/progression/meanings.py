@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 
 from decodecheck.lexicon.endings import ENDINGS
 from decodecheck.lexicon.items import ADJACENT, GPC, TOGETHER, Item
@@ -164,22 +164,27 @@ def combination_word(item: Item, accent: str) -> str:
     return ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Names:
     """Every name that a statement may use, for messages about unknown ones."""
 
     graphemes: tuple[str, ...]
     endings: tuple[str, ...]
     together: tuple[str, ...]
-    adjacent: Mapping[str, frozenset[Item]]
-    """Items by the letters that name them."""
+    lexicon: Lexicon
+
+    @cached_property
+    def adjacent(self) -> Mapping[str, frozenset[Item]]:
+        """Items of adjacent consonants by the letters that name them; most progressions never ask for them."""
+        runs: dict[str, frozenset[Item]] = {}
+        for item in self.lexicon.tables.items_of(ADJACENT):
+            name = "".join(item.run)
+            if CONSONANTS.match(name):
+                runs[name] = runs.get(name, frozenset()) | {item}
+        return runs
 
 
+@cache
 def known_names(lex: Lexicon) -> Names:
     """All graphemes, endings, combinations and adjacent consonants that can be taught."""
-    runs: dict[str, frozenset[Item]] = {}
-    for item in lex.tables.items_of(ADJACENT):
-        name = "".join(item.run)
-        if CONSONANTS.match(name):
-            runs[name] = runs.get(name, frozenset()) | {item}
-    return Names(tuple(inventory().by_grapheme), ENDINGS, tuple(together()), runs)
+    return Names(tuple(inventory().by_grapheme), ENDINGS, tuple(together()), lex)

@@ -15,6 +15,7 @@ from decodecheck.documents.document import Document, Place, as_toml
 from decodecheck.judging.guess import guess
 from decodecheck.judging.judge import Judge, judge_at
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, Blocker, Verdict
+from decodecheck.lexicon import items
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
@@ -224,9 +225,9 @@ class TextReport:
 
     def _excepted(self, plain: str, verdict: Verdict) -> int | None:
         """The step of the tricky word, here or as a part of the word, that is left out for this group."""
-        left_out = self.order.excepted
+        left_out = {item.name: step for item, step in self.order.excepted.items() if item.kind == items.TRICKY}
         words = [plain, *(part.word for reading in verdict.readings for part in reading.parts)]
-        return next((step for word in words if (step := left_out.get(f"tricky|{word}")) is not None), None)
+        return next((step for word in words if (step := left_out.get(word)) is not None), None)
 
     @cached_property
     def distinct(self) -> dict[str, Word]:

@@ -8,16 +8,17 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from decodecheck.errors import Problem, count
-from decodecheck.insight.naming import odd_reason, said_as, sound_of, taught
+from decodecheck.insight.naming import odd_reason, said_as, taught
 from decodecheck.insight.standards import shipped
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ENDING
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import GPC, Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
 from decodecheck.progression.advise import notes as tricky_notes
-from decodecheck.progression.items import choices, projected
+from decodecheck.progression.meanings import choices, projected
 from decodecheck.progression.order import Mention, StepHead, TeachingOrder
 
 VERY_COMMON = 500
@@ -53,30 +54,30 @@ def advise(order: TeachingOrder, texts: Mapping[str, int] | None = None) -> Advi
 
     Nothing is noted at a place in a shipped standard: what it lists, and where, is its own choice.
     """
-    judge = Judge(order, order.last)
-    found = [*tricky_notes(order), *_steps(order, judge), *_spellings(order), *_split_digraphs(order)]
-    found += _key_words(order, judge)
+    found = [*tricky_notes(order), *_steps(order), *_spellings(order), *_split_digraphs(order)]
+    found += _key_words(order)
     standards = {path.resolve() for path in shipped().values()}
     found = [p for p in found if Path(p.path).resolve() not in standards]
     found.sort(key=lambda p: (p.path != order.path, p.path, p.line, p.column))
-    return Advice(tuple(found), tuple(_unreadable(order, judge, texts)))
+    return Advice(tuple(found), tuple(_unreadable(order, texts)))
 
 
-def _unreadable(order: TeachingOrder, judge: Judge, texts: Mapping[str, int] | None) -> Iterator[Unreadable]:
+def _unreadable(order: TeachingOrder, texts: Mapping[str, int] | None) -> Iterator[Unreadable]:
     """Words that are never decodable and never tricky; allowed names and sounds are no words to teach."""
     if texts is None:
         words = [(word, 0) for word in common_words(order.lexicon, VERY_COMMON)]
     else:
         words = sorted(texts.items(), key=lambda pair: (-pair[1], pair[0]))
+    judge = Judge(order, order.last)
     for word, times in words:
-        if min(judge.first_steps(word)) == NEVER:
+        if order.first_steps.readable(word) == NEVER:
             yield Unreadable(word, times, odd_reason(judge, word))
 
 
-def _steps(order: TeachingOrder, judge: Judge) -> Iterator[Problem]:
+def _steps(order: TeachingOrder) -> Iterator[Problem]:
     """Steps with nothing to read in them."""
     taught_at = {m.step for m in order.mentions} | set(order.tricky.values())
-    readable = {min(judge.first_steps(word)) for word in common_words(order.lexicon, LIVELY)}
+    readable = {order.first_steps.readable(word) for word in common_words(order.lexicon, LIVELY)}
     earliest = min(readable, default=NEVER)
     for head in order.steps:
         if head.number not in taught_at:
@@ -95,17 +96,17 @@ def _spellings(order: TeachingOrder) -> Iterator[Problem]:
     common = _by_sound(order)
     spellings: dict[str, list[Mention]] = defaultdict(list)
     for mention in order.mentions:
-        for said in {_said(order, key) for key in mention.keys if key.startswith("gpc|")}:
+        for said in {_said(order, key) for key in mention.keys if key.kind == GPC}:
             spellings[said].append(mention)
     for said, mentions in spellings.items():
         last = max(mentions, key=lambda m: m.step)
-        if len({key.split("|")[1] for m in mentions for key in m.keys if _said(order, key) == said}) > 1:
+        if len({key.grapheme for m in mentions for key in m.keys if _said(order, key) == said}) > 1:
             continue
         named = taught(order, last)
         others = [(words, g, example) for g, (words, example) in common.get(said, {}).items()]
         others = [o for o in sorted(others, reverse=True) if named and o[1] != named.name and o[0] >= SECOND_SPELLING]
         if others and named:
-            sound = next(sound_of(key) for key in last.keys if _said(order, key) == said)
+            sound = next(key.sound for key in last.keys if _said(order, key) == said)
             shown = ", ".join(f"`{g} as in {example}` ({count(n, 'word')})" for n, g, example in others[:3])
             what = (
                 f"`{named.statement}` is the only spelling you teach for this sound ({said_as(sound, order.accent)})."
@@ -113,9 +114,8 @@ def _spellings(order: TeachingOrder) -> Iterator[Problem]:
             yield _place(order, last, what, f"Some of the 2000 commonest words spell it otherwise: {shown}.")
 
 
-def _said(order: TeachingOrder, key: str) -> str:
-    kind, grapheme, *_ = key.split("|")
-    return projected(grapheme, sound_of(key), order.accent) if kind == "gpc" else ""
+def _said(order: TeachingOrder, key: Item) -> str:
+    return projected(*key.correspondence, order.accent) if key.kind == GPC else ""
 
 
 def _by_sound(order: TeachingOrder) -> dict[str, dict[str, tuple[int, str]]]:
@@ -151,11 +151,11 @@ def _unreadable_parts(order: TeachingOrder, word: str) -> Iterator[Segment]:
 def _split_digraphs(order: TeachingOrder) -> Iterator[Problem]:
     """Split digraphs that are taught before the vowel letter they open with."""
     for mention in order.mentions:
-        graphemes = {key.split("|")[1] for key in mention.keys if key.startswith("gpc|")}
+        graphemes = {key.grapheme for key in mention.keys if key.kind == GPC}
         for grapheme in sorted(g for g in graphemes if "-" in g):
             vowel = grapheme[0]
             short = [c for c in choices(vowel, order.accent) if c.bare == "yes"] or choices(vowel, order.accent)[:1]
-            steps = [order.item_step.get(f"gpc|{vowel}|{'+'.join(c.sound)}|m", NEVER) for c in short]
+            steps = [order.item_step.get(Item.gpc(vowel, c.sound, "m"), NEVER) for c in short]
             first = min(steps)
             if first > mention.step:
                 when = f"is taught at step {first}" if first < NEVER else "is never taught"
@@ -168,14 +168,14 @@ def _split_digraphs(order: TeachingOrder) -> Iterator[Problem]:
                 )
 
 
-def _key_words(order: TeachingOrder, judge: Judge) -> Iterator[Problem]:
+def _key_words(order: TeachingOrder) -> Iterator[Problem]:
     """Lessons whose own word cannot be read at their step, for an ending that comes later (funny, where -y does)."""
     for mention in order.mentions:
         if mention.kind != "correspondence" or " as in " not in mention.label:
             continue
         named = mention.label.partition(" as in ")[2].partition(", at word")[0]
         for word in named.split(" and "):
-            first = min(judge.first_steps(word.lower()))
+            first = order.first_steps.readable(word.lower())
             in_the_way = Judge(order, mention.step).judge(word).blockers if mention.step < first else ()
             if in_the_way and all(b.cause == ENDING for b in in_the_way):
                 ending = in_the_way[0].grapheme

@@ -7,14 +7,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from decodecheck.insight.key_words import KeyWords, by_sound, needs
-from decodecheck.insight.naming import Taught, sound_of
+from decodecheck.insight.naming import Taught
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker, Verdict
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.store import NEVER
 from decodecheck.lexicon.word_classes import WORD_CLASSES, word_class
 from decodecheck.phonics.notes import false_digraphs
-from decodecheck.progression.items import choices, projected
+from decodecheck.progression.meanings import choices, projected
 from decodecheck.progression.order import TeachingOrder
 
 WORDS = 200
@@ -62,18 +63,18 @@ def brief(order: TeachingOrder, step: int) -> Brief:
     judge = Judge(order, step)
     common = common_words(order.lexicon, LOOKED_AT)
     near, other = _avoid(order, judge, common[:AVOID_AMONG])
-    tricky = [w for w, at in order.tricky.items() if at <= step < judge.first_steps(w)[0]]
+    tricky = [w for w, at in order.tricky.items() if at <= step < order.first_steps.decodable(w)]
     lessons = KeyWords(order).lessons(step)
     return Brief(
         order,
         step,
-        tuple(_new(judge, [t for t in lessons if t.mention.step == step], common)),
+        tuple(_new(order, step, [t for t in lessons if t.mention.step == step], common)),
         tuple(order.tricky_spelling.get(w, w) for w in tricky if order.tricky[w] == step),
         tuple(lessons),
         tuple(order.tricky_spelling.get(w, w) for w in sorted(tricky)),
         _named(order, "structure"),
         _named(order, "ending"),
-        _words(judge, common),
+        _words(order, step, common),
         tuple(near),
         tuple(other),
     )
@@ -85,18 +86,20 @@ def _named(order: TeachingOrder, kind: str) -> tuple[tuple[str, int], ...]:
     return tuple(sorted(found.items(), key=lambda pair: pair[1]))
 
 
-def _new(judge: Judge, lessons: list[Taught], common: list[str]) -> Iterator[tuple[Taught, tuple[str, ...]]]:
-    """The lessons of the judge's step with the commonest words that they make readable."""
-    fresh = [w for w in common if judge.first_steps(w)[0] == judge.step and _is_plain(judge, w)]
-    for lesson in (part for t in lessons for part in by_sound(judge.order, t)):
-        words = [w for w in fresh if needs(judge.order, lesson, judge.lookup.readings(w)[0])]
+def _new(
+    order: TeachingOrder, step: int, lessons: list[Taught], common: list[str]
+) -> Iterator[tuple[Taught, tuple[str, ...]]]:
+    """The lessons of a step with the commonest words that they make readable."""
+    fresh = [w for w in common if order.first_steps.decodable(w) == step and _is_plain(order, w)]
+    for lesson in (part for t in lessons for part in by_sound(order, t)):
+        words = [w for w in fresh if needs(order, lesson, order.first_steps.lookup.readings(w)[0])]
         yield lesson, tuple(words[:NEW_WORDS])
 
 
-def _words(judge: Judge, common: list[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def _words(order: TeachingOrder, step: int, common: list[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The commonest decodable words by class, those first that the step itself makes readable."""
-    usable = [w for w in common if judge.first_steps(w)[0] <= judge.step and _is_plain(judge, w)]
-    fresh = [w for w in usable if judge.first_steps(w)[0] == judge.step][: WORDS // 2]
+    usable = [w for w in common if order.first_steps.decodable(w) <= step and _is_plain(order, w)]
+    fresh = [w for w in usable if order.first_steps.decodable(w) == step][: WORDS // 2]
     chosen = fresh + [w for w in usable if w not in set(fresh)][: WORDS - len(fresh)]
     by_class: dict[str, list[str]] = defaultdict(list)
     for word in chosen:
@@ -104,9 +107,9 @@ def _words(judge: Judge, common: list[str]) -> tuple[tuple[str, tuple[str, ...]]
     return tuple((c, tuple(by_class[c])) for c in (*WORD_CLASSES, OTHER) if by_class[c])
 
 
-def _is_plain(judge: Judge, word: str) -> bool:
+def _is_plain(order: TeachingOrder, word: str) -> bool:
     """Does no pair of letters in a word only look like a digraph (mishap)?"""
-    return not false_digraphs(judge.lookup.readings(word)[0].segments)
+    return not false_digraphs(order.first_steps.lookup.readings(word)[0].segments)
 
 
 def _avoid(order: TeachingOrder, judge: Judge, common: list[str]) -> tuple[list[Avoid], list[Avoid]]:
@@ -114,7 +117,7 @@ def _avoid(order: TeachingOrder, judge: Judge, common: list[str]) -> tuple[list[
     words: dict[tuple[str, str], list[str]] = defaultdict(list)
     sample: dict[tuple[str, str], Blocker] = {}
     for word in common:
-        if min(judge.first_steps(word)) <= judge.step:
+        if order.first_steps.readable(word) <= judge.step:
             continue
         found = _only_blocker(judge.judge(word))
         if found:
@@ -150,12 +153,12 @@ def _name(blocker: Blocker) -> str:
 
 def _taught_otherwise(order: TeachingOrder, blocker: Blocker, step: int) -> tuple[str, ...]:
     """Key words of the sounds with which a blocking grapheme is taught already."""
-    if not blocker.item.startswith("gpc|"):
+    if blocker.item.kind != GPC:
         return ()
     said = {
-        projected(blocker.grapheme, sound_of(key), order.accent)
-        for key, at in order.item_step.items()
-        if at <= step and key.startswith(f"gpc|{blocker.grapheme}|")
+        projected(*item.correspondence, order.accent)
+        for item, at in order.item_step.items()
+        if at <= step and item.kind == GPC and item.grapheme == blocker.grapheme
     }
     known = choices(blocker.grapheme, order.accent)
     return tuple(c.key_word for c in known if projected(c.grapheme, c.sound, order.accent) in said)

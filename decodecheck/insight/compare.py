@@ -11,9 +11,9 @@ from decodecheck.checking.findings._words import reasons
 from decodecheck.checking.report import TextReport, Word
 from decodecheck.insight.matching import counterparts, match_steps
 from decodecheck.insight.naming import named
-from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
 
@@ -118,7 +118,7 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stan
                 yield Moved(label, taught_at, written_new.get(label))
         yield from (Moved(label, None, step) for label, step in written_new.items() if label not in written_old)
     for mention in () if another else old.mentions:
-        by_step: dict[int | None, set[str]] = {}
+        by_step: dict[int | None, set[Item]] = {}
         for key in mention.keys:
             by_step.setdefault(new.item_step.get(key), set()).add(key)
         for step, keys in sorted(by_step.items(), key=lambda pair: pair[0] or NEVER):
@@ -162,8 +162,7 @@ def _settings(old: TeachingOrder, new: TeachingOrder) -> Iterator[str]:
 
 def _steps(old: TeachingOrder, new: TeachingOrder, stands: dict[int, int]) -> Iterator[StepChange]:
     words = common_words(old.lexicon, COMMON)
-    judges = Judge(old, old.last), Judge(new, new.last)
-    before, after = ([min(judge.first_steps(word)) for word in words] for judge in judges)
+    before, after = ([order.first_steps.readable(word) for word in words] for order in (old, new))
     numbers = [head.number for head in old.steps]
     there = [stands[number] for number in numbers]
     # where a class stands never falls, but where one of two joined steps was divided as well

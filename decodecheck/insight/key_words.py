@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import cached_property
 
-from decodecheck.insight.naming import EVERYDAY, Taught, named, sound_of, taught
-from decodecheck.judging.judge import Judge
+from decodecheck.insight.naming import EVERYDAY, Taught, named, taught
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.phonics.inventory import inventory
-from decodecheck.progression.items import projected
+from decodecheck.progression.meanings import projected
 from decodecheck.progression.order import TeachingOrder
 
 LOOKED_AT = 10000
@@ -28,7 +28,6 @@ class KeyWords:
 
     def __init__(self, order: TeachingOrder) -> None:
         self.order = order
-        self._judge = Judge(order, order.last)
 
     def lessons(self, step: int) -> list[Taught]:
         """Everything taught by a step in the order of teaching, with key words that can be read when it is taught.
@@ -69,12 +68,12 @@ class KeyWords:
 
     def _fitting(self, lesson: Taught, step: int) -> list[str]:
         """Words with a lesson's grapheme and sound that can be read by a step; those that begin with it come first."""
-        said = projected(lesson.name, sound_of(min(lesson.mention.keys)), self.order.accent)
+        said = projected(lesson.name, min(lesson.mention.keys).sound, self.order.accent)
         fitting = [w for w in self._by_part.get((lesson.name, said), ()) if self._first_step(w) <= step]
         return sorted(fitting, key=lambda w: not w.startswith(lesson.name))
 
     def _first_step(self, word: str) -> int:
-        return self._judge.first_steps(word)[0]
+        return self.order.first_steps.decodable(word)
 
     @cached_property
     def _by_part(self) -> dict[tuple[str, str], list[str]]:
@@ -84,7 +83,7 @@ class KeyWords:
         for word in dict.fromkeys(self._candidates()):
             if self._first_step(word) == NEVER:
                 continue
-            readings = self._judge.lookup.readings(word)
+            readings = self.order.first_steps.lookup.readings(word)
             if len({r.sense for r in readings}) != 1:
                 continue
             for s in readings[0].segments:
@@ -110,14 +109,14 @@ def by_sound(order: TeachingOrder, lesson: Taught) -> list[Taught]:
     """A lesson of a grapheme with several sounds as one lesson for each sound, in the order of its key words."""
     if lesson.mention.kind != "correspondence":
         return [lesson]
-    keys: dict[str, set[str]] = {}
+    keys: dict[str, set[Item]] = {}
     for key in sorted(k for k in lesson.mention.keys if k not in order.excepted):
-        keys.setdefault(projected(lesson.name, sound_of(key), order.accent), set()).add(key)
+        keys.setdefault(projected(lesson.name, key.sound, order.accent), set()).add(key)
     parts = [part for part in _parts(order, lesson, keys.values()) if part.words]
     return sorted(parts, key=lambda part: _place(lesson, part)) or [lesson]
 
 
-def _parts(order: TeachingOrder, lesson: Taught, keys: Iterable[set[str]]) -> Iterator[Taught]:
+def _parts(order: TeachingOrder, lesson: Taught, keys: Iterable[set[Item]]) -> Iterator[Taught]:
     for group in keys:
         part = named(order, replace(lesson.mention, keys=frozenset(group), label=lesson.name), frozenset(group))
         if part is None:
@@ -126,9 +125,9 @@ def _parts(order: TeachingOrder, lesson: Taught, keys: Iterable[set[str]]) -> It
         yield replace(part, words=tuple(own or part.words)[:1], place=lesson.place)
 
 
-def _says(order: TeachingOrder, word: str, grapheme: str, group: set[str]) -> bool:
+def _says(order: TeachingOrder, word: str, grapheme: str, group: set[Item]) -> bool:
     """Does a key word have the grapheme with the sound of these items?"""
-    said = {projected(grapheme, sound_of(key), order.accent) for key in group}
+    said = {projected(grapheme, key.sound, order.accent) for key in group}
     return any(
         s.grapheme == grapheme and projected(grapheme, s.sound, order.accent) in said
         for reading in order.lexicon.readings(word)

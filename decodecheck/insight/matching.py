@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from decodecheck.lexicon.items import TRICKY
 from decodecheck.progression.order import StepHead, TeachingOrder
 
 SAME_TITLE = 0.3
@@ -13,7 +14,8 @@ SAME_NUMBER = 0.55
 """More than half of a step's lessons: two steps that have changed places keep their numbers, and their lessons have moved."""
 MOST_TITLED = 60
 """Steps of one title that are all looked at."""
-Lessons = dict[int, set[str]]
+Lesson = tuple[str, ...]
+Lessons = dict[int, set[Lesson]]
 """What each step teaches: items without their place in words, and tricky words."""
 
 
@@ -39,7 +41,7 @@ def _scores(
     old: Sequence[StepHead], new: Sequence[StepHead], taught_old: Lessons, taught_new: Lessons
 ) -> list[dict[int, float]]:
     """For each old step, the new ones that have anything in common with it, with their scores; most pairs have nothing."""
-    by_lesson: dict[str, list[int]] = {}
+    by_lesson: dict[Lesson, list[int]] = {}
     by_title: dict[str, list[int]] = {}
     by_number = {head.number: j for j, head in enumerate(new)}
     for j, head in enumerate(new):
@@ -112,7 +114,7 @@ def _best(scores: Sequence[dict[int, float]], columns: int, *, joining: bool) ->
     return pairs[::-1]
 
 
-def _score(a: StepHead, b: StepHead, taught_a: set[str], taught_b: set[str]) -> float:
+def _score(a: StepHead, b: StepHead, taught_a: set[Lesson], taught_b: set[Lesson]) -> float:
     shared = len(taught_a & taught_b) / max(1, len(taught_a))
     titled = a.title != "" and a.title.lower() == b.title.lower()
     return shared + SAME_TITLE * titled + SAME_NUMBER * (a.number == b.number)
@@ -123,9 +125,9 @@ def lessons(order: TeachingOrder) -> Lessons:
     found: Lessons = {s.number: set() for s in order.steps}
     for mention in order.mentions:
         # a correspondence at three places is one lesson
-        found.setdefault(mention.step, set()).update(key.rsplit("|", 1)[0] for key in mention.keys)
+        found.setdefault(mention.step, set()).update(key.stem for key in mention.keys)
     for word, step in order.tricky.items():
-        found.setdefault(step, set()).add(f"tricky|{word}")
+        found.setdefault(step, set()).add((TRICKY, word))
     return found
 
 

@@ -9,10 +9,11 @@ from functools import cache
 
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import TRICKY, Blocker, Verdict
+from decodecheck.lexicon.items import ENDING, GPC, IRREGULAR, Item
 from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import Sound, is_vowel, lexicon_of, sound_codes
-from decodecheck.progression.items import choices, combination_word, everyday_first, projected
+from decodecheck.progression.meanings import choices, combination_word, everyday_first, projected
 from decodecheck.progression.order import Mention, TeachingOrder
 
 EVERYDAY = 11
@@ -52,39 +53,33 @@ def taught(order: TeachingOrder, mention: Mention) -> Taught | None:
     return named(order, mention, frozenset(key for key in mention.keys if key not in order.excepted))
 
 
-def named(order: TeachingOrder, mention: Mention, keys: frozenset[str]) -> Taught | None:
+def named(order: TeachingOrder, mention: Mention, keys: frozenset[Item]) -> Taught | None:
     """Some of the items of a mention, by key words of their own; None where there are none."""
     if not keys:
         return None
     if mention.kind == "correspondence":
         return _correspondence(order, mention, keys)
     if mention.kind == "together":
-        name = next(iter(keys)).split("|")[1]
+        name = next(iter(keys)).name
         words = dict.fromkeys(combination_word(key, order.accent) for key in sorted(keys))
         whole = mention.label.partition(" as in ")[2].split(" and ") if " as in " in mention.label else []
         return Taught(name, tuple(whole) or tuple(w for w in words if w)[:1], "", mention)
     return Taught(mention.label, (), "", mention)
 
 
-def _correspondence(order: TeachingOrder, mention: Mention, keys: Iterable[str]) -> Taught:
-    grapheme = next(iter(keys)).split("|")[1]
-    places = {key.split("|")[3] for key in keys}
+def _correspondence(order: TeachingOrder, mention: Mention, keys: Iterable[Item]) -> Taught:
+    grapheme = next(iter(keys)).grapheme
+    places = {key.place for key in keys}
     place = PLACES.get(next(iter(places)), "") if len(places) == 1 else ""
     whole = frozenset(keys) == mention.keys
     label = mention.label.partition(", at word ")[0]
     if whole and " as in " in label:
         return Taught(grapheme, tuple(label.partition(" as in ")[2].split(" and ")), place, mention)
-    said = {projected(grapheme, sound_of(key), order.accent) for key in keys}
+    said = {projected(grapheme, key.sound, order.accent) for key in keys}
     known = [c for c in choices(grapheme, order.accent) if projected(grapheme, c.sound, order.accent) in said]
     # the le of aisle comes with that of table, but is no help to name it by
     usual = [c.key_word for c in known if c.cost <= known[0].cost + NEAR]
     return Taught(grapheme, tuple(usual), place, mention)
-
-
-def sound_of(key: str) -> Sound:
-    """The sound codes of a correspondence's item."""
-    codes = key.split("|")[2]
-    return tuple(codes.split("+")) if codes else ()
 
 
 def usable(order: TeachingOrder, step: int) -> list[Taught]:
@@ -115,16 +110,12 @@ def odd_part(order: TeachingOrder, word: str, step: int, *, spoken: bool = False
 
 def _usual(blocker: Blocker) -> bool:
     """Does an everyday grapheme (t, sh; not the mb of climb) have here what its name alone stands for?"""
-    kind, *rest = blocker.item.split("|")
-    grapheme = rest[0] if rest else ""
-    if (
-        kind == "gpc"
-        and len(grapheme) == 2
-        and grapheme[1] == "e"
-        and inventory().get(grapheme[0], sound_of(blocker.item))
-    ):
+    if blocker.item.kind != GPC:
+        return False
+    grapheme, sound = blocker.item.correspondence
+    if len(grapheme) == 2 and grapheme[1] == "e" and inventory().get(grapheme[0], sound):
         grapheme = grapheme[0]  # the ne of one: a silent e after a letter with its usual sound
-    found = inventory().get(grapheme, sound_of(blocker.item)) if kind == "gpc" else None
+    found = inventory().get(grapheme, sound)
     return found is not None and found.bare == "yes" and found.cost <= MOST_USUAL and not found.place
 
 
@@ -137,12 +128,12 @@ def odd_reason(judge: Judge, word: str) -> str:
 def _parts(order: TeachingOrder, verdict: Verdict, blockers: Iterable[Blocker], word: str, spoken: bool = False) -> str:
     found: dict[str, None] = {}
     for blocker in blockers:
-        kind, *_ = blocker.item.split("|")
-        if kind == "gpc":
-            found[_like(order, blocker.grapheme, sound_of(blocker.item), word, spoken)] = None
-        elif kind == "ending":
+        item = blocker.item
+        if item.kind == GPC:
+            found[_like(order, blocker.grapheme, item.sound, word, spoken)] = None
+        elif item.kind == ENDING:
             found[f"the ending {blocker.grapheme}"] = None
-        elif kind == "irregular":
+        elif item is IRREGULAR:
             found |= dict.fromkeys(_irregular(order, verdict, word, spoken))
         else:
             found[blocker.grapheme] = None

@@ -10,7 +10,6 @@ from decodecheck.insight.confusable import Neighbours, neighbours
 from decodecheck.insight.key_words import KeyWords
 from decodecheck.insight.naming import Taught, odd_part
 from decodecheck.insight.standards import Uncovered, uncovered
-from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.progression.order import TeachingOrder
 
@@ -59,9 +58,8 @@ def overview(order: TeachingOrder, step: int, against: str | None = None) -> Ove
 
 
 def _rows(order: TeachingOrder, step: int) -> list[StepRow]:
-    judge = Judge(order, order.last)
     words = common_words(order.lexicon, max(SIZES))
-    steps = [judge.first_steps(word) for word in words]
+    steps = list(map(order.first_steps.of, words))
     lessons = KeyWords(order).lessons(step)
     counts = [(sorted(d for d, _ in steps[:size]), sorted(map(min, steps[:size]))) for size in SIZES]
     items: dict[int, list[Taught]] = {}

@@ -22,6 +22,7 @@ from decodecheck.judging.verdict import (
     Verdict,
 )
 from decodecheck.lexicon.forms import UNSEEN
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.shape_names import in_words
 
@@ -97,8 +98,8 @@ def reasons(report: TextReport) -> Reasons:
 
 def _distinct(report: TextReport) -> Iterator[Told]:
     """Each distinct word that is told, once for each set of things in its way; capitals are not minded where they change nothing."""
-    times: Counter[tuple[str, tuple[str, ...]]] = Counter()
-    first: dict[tuple[str, tuple[str, ...]], tuple[str, Verdict]] = {}
+    times: Counter[tuple[str, tuple[Item, ...]]] = Counter()
+    first: dict[tuple[str, tuple[Item, ...]], tuple[str, Verdict]] = {}
     for o in report.occurrences:
         if o.status in (BLOCKED, UNSURE):
             form = o.form if o.form.isascii() else re.sub(f"[{UNSEEN}]", "", o.form)

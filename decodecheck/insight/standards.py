@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError, nearest
-from decodecheck.insight.naming import sound_of, taught
-from decodecheck.judging.judge import Judge
+from decodecheck.insight.naming import taught
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.inventory import together
-from decodecheck.progression.items import key_word, projected
+from decodecheck.progression.meanings import key_word, projected
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.resolve import resolve_file
 from decodecheck.resources import rules_folder
@@ -62,29 +62,26 @@ def uncovered(order: TeachingOrder, name: str | None = None) -> tuple[str, list[
         return "", []
     published = resolve_file(str(shipped()[chosen]), order.accent)[0]
     titles = {s.number: s.title or str(s.number) for s in published.steps}
-    judge = Judge(order, order.last)
     found = [
-        Uncovered(text, titles[mention.step])
-        for mention in published.mentions
-        for text in _missing(order, mention, judge)
+        Uncovered(text, titles[mention.step]) for mention in published.mentions for text in _missing(order, mention)
     ]
     found += [
         Uncovered(published.tricky_spelling[word], titles[step], tricky=True)
         for word, step in published.tricky.items()
-        if min(judge.first_steps(word)) == NEVER
+        if order.first_steps.readable(word) == NEVER
     ]
     return published.name, found
 
 
-def _missing(order: TeachingOrder, mention: Mention, judge: Judge) -> list[str]:
+def _missing(order: TeachingOrder, mention: Mention) -> list[str]:
     if mention.kind == "correspondence":
         return _missing_sounds(order, mention)
     if mention.kind == "together":
-        name = next(iter(mention.keys)).split("|")[1]
+        name = next(iter(mention.keys)).name
         # what is never taught as one item may be readable by its parts
         if mention.keys & order.item_step.keys():
             return []
-        return [] if judge.first_steps(together()[name].key_word)[0] < NEVER else [name]
+        return [] if order.first_steps.decodable(together()[name].key_word) < NEVER else [name]
     if mention.kind == "ending":
         return [] if mention.keys & order.item_step.keys() else [mention.label]
     return []
@@ -96,15 +93,15 @@ def _missing_sounds(order: TeachingOrder, mention: Mention) -> list[str]:
     if whole and not mention.keys & order.item_step.keys():
         return [whole.statement]
     found: dict[str, str] = {}
-    grapheme = next(iter(mention.keys)).split("|")[1]
-    by_sound: dict[str, list[str]] = {}
+    grapheme = next(iter(mention.keys)).grapheme
+    by_sound: dict[str, list[Item]] = {}
     for key in sorted(mention.keys):
-        by_sound.setdefault(projected(grapheme, sound_of(key), order.accent), []).append(key)
+        by_sound.setdefault(projected(grapheme, key.sound, order.accent), []).append(key)
     for projection, keys in by_sound.items():
         missing = [key for key in keys if key not in order.item_step]
         if not missing:
             continue
-        text = f"{grapheme} as in {key_word(grapheme, sound_of(keys[0]), order.accent)}"
-        only = {key.split("|")[3] for key in keys} - {key.split("|")[3] for key in missing}
+        text = f"{grapheme} as in {key_word(grapheme, keys[0].sound, order.accent)}"
+        only = {key.place for key in keys} - {key.place for key in missing}
         found[projection] = text + (" (taught only at one end of words)" if only else "")
     return list(found.values())

@@ -15,10 +15,12 @@ from decodecheck.judging.verdict import (
     TAUGHT_LATER,
     Blocker,
 )
+from decodecheck.lexicon import items
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.align import Segment
-from decodecheck.phonics.sounds import project
-from decodecheck.progression.items import combination_word, key_word, projected
+from decodecheck.phonics.sounds import Sound, project
+from decodecheck.progression.meanings import combination_word, key_word, projected
 from decodecheck.progression.order import TeachingOrder
 
 
@@ -41,39 +43,40 @@ def blockers(
     return found
 
 
-def _blocker(order: TeachingOrder, item: str, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
+def _blocker(order: TeachingOrder, item: Item, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
     if item in order.excepted:
         return replace(_of_item(order, item, segments, origin), taught_at=order.excepted[item], cause=EXCEPTED)
     return _of_item(order, item, segments, origin)
 
 
-def _of_item(order: TeachingOrder, item: str, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
-    kind, *rest = item.split("|")
+def _of_item(order: TeachingOrder, item: Item, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
+    kind = item.kind
     when = order.step_of(item)
     taught_at = when if when != NEVER else None
     letters = tuple(sorted(origin[i] for s in segments for i in s.letters))
     sounds = tuple(ipa for s in segments for ipa in project(s.grapheme, s.sound, s.linked, order.accent))
-    if kind == "gpc":
-        segment = _segment_of(rest[0], rest[1], segments, order.accent)
+    if kind == items.GPC:
+        grapheme, sound = item.correspondence
+        segment = _segment_of(grapheme, sound, segments, order.accent)
         if segment is not None:
             letters = tuple(origin[i] for i in segment.letters)
             sounds = project(segment.grapheme, segment.sound, segment.linked, order.accent)
-        sound = tuple(rest[1].split("+")) if rest[1] else ()
-        if segment is None or segment.grapheme != rest[0]:
+        if segment is None or segment.grapheme != grapheme:
             # of another division than the one that is shown: the i-e of tire, which is shown as t and ire
-            sounds = project(rest[0], sound, False, order.accent)
+            sounds = project(grapheme, sound, False, order.accent)
         cause = TAUGHT_LATER if taught_at else NEVER_TAUGHT
-        as_in = key_word(rest[0], sound, order.accent)
-        return Blocker(rest[0], letters, sounds, as_in, taught_at, cause, item, _elsewhere(order, item, taught_at))
-    if kind == "ending":
-        return Blocker(rest[0], letters, sounds, "", taught_at, ENDING, item)
-    if kind == "together":
+        as_in = key_word(grapheme, sound, order.accent)
+        return Blocker(grapheme, letters, sounds, as_in, taught_at, cause, item, _elsewhere(order, item, taught_at))
+    if kind == items.ENDING:
+        return Blocker(item.name, letters, sounds, "", taught_at, ENDING, item)
+    if kind == items.TOGETHER:
         as_in = combination_word(item, order.accent)
-        return Blocker(rest[0], letters, sounds, as_in, taught_at, TAUGHT_LATER if taught_at else NEVER_TAUGHT, item)
-    if kind == "single":
-        return Blocker(rest[0], letters, sounds, "", taught_at, DOUBLED, item)
-    if kind in ("shape", "syllables", "adjacent"):
-        name = f"{rest[0]} syllables" if kind == "syllables" else rest[0].replace("+", "")
+        return Blocker(item.name, letters, sounds, as_in, taught_at, TAUGHT_LATER if taught_at else NEVER_TAUGHT, item)
+    if kind == items.SINGLE:
+        return Blocker(item.name, letters, sounds, "", taught_at, DOUBLED, item)
+    if kind in (items.SHAPE, items.SYLLABLES, items.ADJACENT):
+        name = f"{item.number} syllables" if kind == items.SYLLABLES else item.name
+        name = "".join(item.run) if kind == items.ADJACENT else name
         return Blocker(name, (), (), "", taught_at, STRUCTURE, item)
     odd = tuple(s for s in segments if s.irregular) or segments
     return Blocker(
@@ -83,23 +86,22 @@ def _of_item(order: TeachingOrder, item: str, segments: tuple[Segment, ...], ori
         "",
         None,
         IRREGULAR,
-        "irregular",
+        items.IRREGULAR,
     )
 
 
-def _elsewhere(order: TeachingOrder, item: str, taught_at: int | None) -> tuple[str, int]:
+def _elsewhere(order: TeachingOrder, item: Item, taught_at: int | None) -> tuple[str, int]:
     """At which end of words a correspondence is taught before it is taught here, and at which step; ("", 0) for none."""
-    stem, _, here = item.rpartition("|")
     for place, name in (("e", "at word end"), ("s", "at word start")):
-        step = order.item_step.get(f"{stem}|{place}", NEVER)
-        if place != here and step < (taught_at or NEVER):
+        step = order.item_step.get(item.at(place), NEVER)
+        if place != item.place and step < (taught_at or NEVER):
             return name, step
     return "", 0
 
 
-def _segment_of(grapheme: str, sound: str, segments: tuple[Segment, ...], accent: str) -> Segment | None:
+def _segment_of(grapheme: str, sound: Sound, segments: tuple[Segment, ...], accent: str) -> Segment | None:
     """The segment that an item speaks of; None where it speaks of another accepted segmentation."""
-    wanted = projected(grapheme, tuple(sound.split("+")) if sound else (), accent)
+    wanted = projected(grapheme, sound, accent)
     for segment in segments:
         if segment.grapheme == grapheme and projected(segment.grapheme, segment.sound, accent) == wanted:
             return segment
@@ -115,7 +117,7 @@ def capital_blockers(form: str, step: int, order: TeachingOrder) -> tuple[Blocke
         if not letter.isupper() or capital_step(letter, order) <= step:
             continue
         when = capital_step(letter, order)
-        item = f"capital|{letter.lower()}"
+        item = Item.capital(letter.lower())
         if item in order.excepted:
             found.append(Blocker(letter, (place,), (), "", order.excepted[item], EXCEPTED, item))
         else:

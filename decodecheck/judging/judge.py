@@ -27,6 +27,7 @@ from decodecheck.judging.verdict import (
 )
 from decodecheck.lexicon.lookup import LONGEST, STRETCHED, Found, Lookup, Spelling, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.progression.first_steps import by_sense, tricky_step
 from decodecheck.progression.order import TeachingOrder
 
 if TYPE_CHECKING:
@@ -75,7 +76,7 @@ class Judge:
     def statuses(self, forms: Sequence[str]) -> list[tuple[str, int]]:
         """Status and first step of many forms: what `judge` says of each, by the shortest way."""
         parts = {part for form in forms if HYPHENED.search(form) for part in self._parts(form)}
-        if parts and parts != set(forms):
+        if parts:
             self.statuses([part for part in parts if part not in self._quick])
         found = []
         for form, answer in zip(forms, self._plain_words.answers(forms, self.step)):
@@ -92,32 +93,6 @@ class Judge:
         from decodecheck.judging.plain_words import PlainWords
 
         return PlainWords(self.order, self.allowed_words)
-
-    def first_steps(self, word: str) -> tuple[int, int]:
-        """From which step a plain lower-case word of the lexicon is decodable, and from which it is known by tricky words.
-
-        NEVER where it is not. Senses that are rare do not count; capitals and allowances are left out of account.
-        """
-        decodable = self._decodable_steps.get(word)
-        if decodable is None or (decodable == NEVER and not self.lookup.lexicon.has(word)):
-            found = self.lookup.find(plain_spelling(word))
-            decodable = max((step for _, step in self._by_sense(found.readings)), default=NEVER)
-            self._decodable_steps[word] = decodable
-        if not self._may_be_tricky(word):
-            return decodable, NEVER
-        return decodable, self._tricky_step(word, self.lookup.readings(word)) or NEVER
-
-    @cached_property
-    def _decodable_steps(self) -> dict[str, int]:
-        steps = self.order.readiness.words.tolist()
-        return {w: s for w, s in zip(self.lookup.lexicon.tables.words(), steps) if w not in self.order.pinned}
-
-    def _may_be_tricky(self, word: str) -> bool:
-        """Is a word tricky, or made of one that is?"""
-        number = self.lookup.lexicon.tables.number(word)
-        if number >= 0 and not self.order.pinned:
-            return number in self.order.readiness.touched
-        return bool(self.order.tricky)
 
     def is_name(self, form: str) -> bool:
         """Does a form with a capital have no lower-case entry, so that inside a sentence it is a name?"""
@@ -173,20 +148,11 @@ class Judge:
             return Verdict(TRICKY, first_step=first, readings=verdict.readings, tricky_at=taught)
         return replace(verdict, first_step=first, tricky_at=taught)
 
-    def _by_sense(self, readings: Sequence[Reading]) -> list[tuple[Reading, int]]:
-        """The reading of each usual sense that is readable first, and from which step: any variant of a sense will do."""
-        senses: dict[str, tuple[Reading, int]] = {}
-        for reading in [r for r in readings if not r.rare] or readings:
-            step = self.order.reading_step(reading)
-            if reading.sense not in senses or step < senses[reading.sense][1]:
-                senses[reading.sense] = reading, step
-        return list(senses.values())
-
     def _judge_plain(self, form: str, found: Found, sense: str, whole: bool) -> Verdict:
         meant = [r for r in found.readings if sense and r.sense == sense]
         fitting = [r for r in found.readings if "PROPN" not in r.pos or form[:1].isupper()]
         readings = meant or fitting or list(found.readings)
-        tricky_at = self._tricky_step(found.word, readings)
+        tricky_at = tricky_step(self.order, found.word, readings)
         known = tricky_at is not None and tricky_at <= self.step
         if not readings:
             if known:
@@ -194,7 +160,7 @@ class Judge:
             if tricky_at is None and form.isupper() and 1 < len(form) < 6 and form.isalpha():
                 return Verdict(UNJUDGED, detail="an abbreviation")
             return Verdict(UNSURE, NEVER if tricky_at is None else tricky_at, tricky_at=tricky_at, detail=form)
-        pairs = self._by_sense(readings)
+        pairs = by_sense(self.order, readings)
         best, steps = tuple(r for r, _ in pairs), [step for _, step in pairs]
         # a sense may be known by a tricky word in it (bases of base), and another one not
         reached = [min(step, self.order.known_step(found.word, r)) for r, step in pairs]
@@ -243,23 +209,6 @@ class Judge:
         if verdict.status == BLOCKED:
             return replace(verdict, first_step=first, blockers=(*gates, *verdict.blockers))
         return Verdict(BLOCKED, first, gates, verdict.readings, verdict.tricky_at)
-
-    def _tricky_step(self, word: str, readings: Sequence[Reading]) -> int | None:
-        """The step at which a word is taught whole, or follows from a tricky word by an ending or as a compound."""
-        whole = self.order.tricky.get(word, NEVER)
-        if not self.order.tricky:
-            return None
-        usual = [r for r in readings if not r.rare] or readings
-        senses: dict[str, int] = {}
-        for reading in usual:
-            if reading.parts:
-                step = self.order.known_step(word, reading)
-                if step < self.order.reading_step(reading):
-                    senses[reading.sense] = min(step, senses.get(reading.sense, NEVER))
-        # what follows from a tricky word holds for the word only if it holds for each of its senses
-        if senses and len(senses) == len({r.sense for r in usual}):
-            whole = min(whole, max(senses.values()))
-        return None if whole == NEVER else whole
 
     # -- hyphenated words -------------------------------------------------------------------------------------------
 

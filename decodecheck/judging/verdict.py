@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER, Reading
 
 DECODABLE, TRICKY, ALLOWED, BLOCKED, UNSURE, UNJUDGED = (
@@ -49,7 +50,7 @@ class Blocker:
     as_in: str
     taught_at: int | None
     cause: str
-    item: str
+    item: Item
     elsewhere: tuple[str, int] = ("", 0)
 
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 from decodecheck.lexicon.analysis import Analysis, Part, analyse, not_endings
 from decodecheck.lexicon.compounds import compound, prefixes, suffixes
 from decodecheck.lexicon.endings import attach, splits
+from decodecheck.lexicon.items import WEAKENED
 from decodecheck.lexicon.pinned_forms import inflected
 from decodecheck.lexicon.store import Lexicon, Reading, WordPart
 from decodecheck.lexicon.units import Unit, build_units
@@ -27,7 +28,7 @@ def said(reading: Reading, lexicon: str) -> str:
     out: list[str] = []
     segments = iter(reading.segments)
     for unit in reading.units:
-        weak = any("weak" in alternative for alternative in unit.alternatives)
+        weak = any(WEAKENED in alternative for alternative in unit.alternatives)
         for _ in unit.forms:
             segment = next(segments)
             written = list(tokens(segment.sound, segment.linked, accent))

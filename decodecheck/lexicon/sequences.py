@@ -6,22 +6,18 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 from itertools import product
 
+from decodecheck.lexicon.items import WEAKENED, Item
 from decodecheck.phonics.align import Segment
-from decodecheck.phonics.inventory import also_accepted, inventory, together
+from decodecheck.phonics.inventory import also_accepted, divided, inventory, together
 from decodecheck.phonics.sounds import ACCENTS, Sound, project
 
-Alternative = tuple[str, ...]
+Alternative = tuple[Item, ...]
 """Items that have to be taught all."""
 Match = tuple[int, int, list[Alternative]]
 """A stretch (from, to), and other ways to read it."""
 
 _L_VOWELS = {"al": ("a", "TRAP"), "el": ("e", "DRESS"), "il": ("i", "KIT"), "ol": ("o", "LOT"), "ul": ("u", "STRUT"), "yl": ("y", "KIT")}  # fmt: skip
 """A weakened vowel with l in one grapheme (metal), and the short sound of its letter."""
-
-
-def sound_of(codes: str) -> Sound:
-    """Sound codes as they are written in keys: "sh", "SCHWA+l", "" for silence."""
-    return tuple(codes.split("+")) if codes else ()
 
 
 @cache
@@ -36,7 +32,7 @@ def _combinations() -> dict[str, list[tuple[str, tuple[tuple[str, Sound], ...]]]
     found: dict[str, list[tuple[str, tuple[tuple[str, Sound], ...]]]] = {}
     for name, combination in together().items():
         for parts in combination.parts:
-            split = tuple((g, sound_of(codes)) for g, _, codes in (part.partition("|") for part in parts))
+            split = tuple(map(divided, parts))
             found.setdefault(split[0][0], []).append((name, split))
     return found
 
@@ -50,11 +46,6 @@ def _others() -> dict[str, list[tuple[tuple[str, ...], tuple[str, ...]]]]:
     return found
 
 
-def combination_item(name: str, sounds: Sequence[Sound]) -> str:
-    """The item of a combination with what it says: together|tion|sh.SCHWA.n"""
-    return f"together|{name}|{'.'.join('+'.join(sound) for sound in sounds)}"
-
-
 def matches(segments: Sequence[Segment], places: Sequence[str], many: bool) -> Iterator[Match]:
     """Every stretch that may be read otherwise. `many`: the word has several syllables, so a vowel may be weakened."""
     keys = [s.key for s in segments]
@@ -64,7 +55,7 @@ def matches(segments: Sequence[Segment], places: Sequence[str], many: bool) -> I
             if len(window) == len(parts) and all(
                 s.grapheme == g and not s.irregular and alike(g, s.sound, sound) for s, (g, sound) in zip(window, parts)
             ):
-                yield i, i + len(parts) - 1, [(combination_item(name, [s.sound for s in window]),)]
+                yield i, i + len(parts) - 1, [(Item.together(name, [s.sound for s in window]),)]
         for canonical, other in _others().get(segment.key, ()):
             last = i + len(canonical) - 1
             if tuple(keys[i : last + 1]) == canonical:
@@ -73,21 +64,21 @@ def matches(segments: Sequence[Segment], places: Sequence[str], many: bool) -> I
             vowel, short = _L_VOWELS[segment.grapheme]
             place = places[i]
             first = place[0] if "s" in place else "m"
-            guards = ("weak", f"unnamed|{segment.key}")
-            yield i, i, [(f"gpc|{vowel}|{short}|{first}", f"gpc|l|l|{place[-1]}", *guards)]
+            guards = (WEAKENED, Item.unnamed(segment.grapheme, segment.sound))
+            yield i, i, [(Item.gpc(vowel, (short,), first), Item.gpc("l", ("l",), place[-1]), *guards)]
 
 
 def _divided(other: tuple[str, ...], first: int, last: int, places: Sequence[str]) -> Iterator[Alternative]:
     start = "s" if "s" in places[first] else "m"
     end = "e" if "e" in places[last] else "m"
     options = []
-    for k, part in enumerate(other):
+    parts = [divided(key) for key in other]
+    for k, (grapheme, sound) in enumerate(parts):
         place = places[first][-1] if len(other) == 1 else start if k == 0 else end if k == len(other) - 1 else "m"
-        options.append([f"gpc|{part}|{place}"])
-        grapheme, _, sound = part.partition("|")
-        if k and other[k - 1].partition("|")[0].endswith("-e") and inventory().get(f"{grapheme}e", sound_of(sound)):
+        options.append([Item.gpc(grapheme, sound, place)])
+        if k and parts[k - 1][0].endswith("-e") and inventory().get(f"{grapheme}e", sound):
             # love as o-e and ve: the e is that of both
-            options[-1].append(f"gpc|{grapheme}e|{sound}|{place}")
+            options[-1].append(Item.gpc(f"{grapheme}e", sound, place))
     yield from product(*options)
 
 

@@ -14,6 +14,7 @@ from typing import Any
 from zlib import crc32
 
 from decodecheck.errors import Problem, UserError
+from decodecheck.lexicon.items import Item, of_kind
 from decodecheck.lexicon.letters import lay_out
 from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
@@ -107,7 +108,7 @@ class Tables:
             raise UserError(_not_compiled("is missing or damaged")) from None
         if not whole:
             raise UserError(_not_compiled("is damaged"))
-        self.items: list[str] = self.meta["items"]
+        self._item_texts: list[str] = self.meta["items"]
         self.unit_alternative = self.column("unit_alternative")
         self.alternative_item = self.column("alternative_item")
         self.item_flat = self.column("items")
@@ -173,6 +174,15 @@ class Tables:
             (g, tuple(s.split("+")) if s else (), linked, irregular) for g, s, linked, irregular in self.meta["forms"]
         ]
 
+    @cached_property
+    def items(self) -> tuple[Item, ...]:
+        """All items by number."""
+        return tuple(map(Item, self._item_texts))
+
+    def items_of(self, kind: str) -> Iterator[Item]:
+        """The items of one kind, in order."""
+        return of_kind(self._item_texts, kind)
+
     def unit(self, number: int) -> Unit:
         """One interned unit."""
         unit = self._units.get(number)
@@ -180,7 +190,7 @@ class Tables:
             alternatives = []
             for a in range(int(self.unit_alternative[number]), int(self.unit_alternative[number + 1])):
                 start, end = int(self.alternative_item[a]), int(self.alternative_item[a + 1])
-                alternatives.append(tuple(self.items[i] for i in self.item_flat[start:end]))
+                alternatives.append(tuple(Item(self._item_texts[i]) for i in self.item_flat[start:end]))
             start, end = int(self.unit_form[number]), int(self.unit_form[number + 1])
             unit = Unit(tuple(self.forms[i] for i in self.form_flat[start:end]), tuple(alternatives))
             self._units[number] = unit

@@ -1,17 +1,7 @@
 """Units: what a reading asks a child to have been taught.
 
 A unit is a stretch of a word with its alternatives; each alternative is a set of items; a child can read the stretch if
-every item of one alternative has been taught. Items are named by short strings:
-
-    gpc|ea|DRESS|m      a correspondence, with its place: s at the start of a word, m inside, e at the end
-    together|tion|sh.SCHWA.n   a combination taught as one item, with what it says     ending|-ed      an ending
-    shape|CCVC          a word structure                         syllables|2     that many syllables
-    adjacent|s+t        adjacent consonants                      pattern|CVCVC   how the whole word is built: nothing to teach
-and guards, which a progression opens or shuts:
-    single|ff|f         ff comes with f                          weak            a weakened vowel counts as its short sound
-    letters|-s          an ending is read by its letters         plain-n         n before k comes with n
-    unnamed|ce|s        open where a correspondence stands nowhere in the progression
-    always, irregular   nothing to teach; never taught
+every item of one alternative has been taught. `items.py` lists the kinds of items, and the guards among them.
 
 A word that is made of a known word (by an ending, as a compound, by un- or -ful) takes the units of that word as they are: so
 a form can be read exactly when its base can be read and its ending is known.
@@ -24,6 +14,7 @@ from dataclasses import dataclass
 from itertools import product
 
 from decodecheck.lexicon.analysis import Analysis, EndingSpan, Part
+from decodecheck.lexicon.items import ADJACENT, ALWAYS, IRREGULAR, PLAIN_N, SHAPE, WEAKENED, Item
 from decodecheck.lexicon.sequences import Alternative, matches, ways
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
@@ -124,13 +115,13 @@ def _structure(analysis: Analysis, known: dict[Part, Sequence[Unit]]) -> Alterna
         else set()
     )
     counted = [s for i, s in enumerate(analysis.segments) if i not in uncounted]
-    whole = (f"pattern|{pattern(counted)}", f"syllables|{syllables(counted)}")
+    whole = (Item.pattern(pattern(counted)), Item.syllables(syllables(counted)))
     if not known:
         return (*whole, *_shape(counted, analysis.joins))
     items = list(whole)
     inside = {i for part in known for i in range(part.first, part.last + 1)}
     for units in known.values():
-        items += [item for item in units[0].alternatives[0] if item.startswith(("shape|", "adjacent|"))]
+        items += [item for item in units[0].alternatives[0] if item.kind in (SHAPE, ADJACENT)]
     if ending is None:
         # what stands beside a known word and is none itself: un-, -ful
         rest = [s for i, s in enumerate(analysis.segments) if i not in inside]
@@ -140,7 +131,7 @@ def _structure(analysis: Analysis, known: dict[Part, Sequence[Unit]]) -> Alterna
 
 def _shape(segments: Sequence[Segment], joins: frozenset[int]) -> Alternative:
     runs = adjacent_consonants(segments, joins)
-    return (f"shape|{pattern(segments)}", *(f"adjacent|{'+'.join(run)}" for run in runs))
+    return (Item.shape(pattern(segments)), *map(Item.adjacent, runs))
 
 
 # -- the units of a part ------------------------------------------------------------------------------------------------
@@ -189,8 +180,8 @@ def _respelt(own: Segment, base: Form, alternatives: list[Alternative], place: s
     toe where a progression has these, else as try and go are."""
     grapheme, sound, _, _ = base
     if len(own.grapheme) == len(grapheme) + 1 and own.grapheme in ("ie", "oe") and own.sound == sound != ("HAPPY",):
-        named = f"{own.grapheme}|{'+'.join(sound)}"
-        return [*((*a, f"unnamed|{named}") for a in alternatives), *gpc(named, place)]
+        unnamed = Item.unnamed(own.grapheme, sound)
+        return [*((*a, unnamed) for a in alternatives), *gpc(own.grapheme, sound, place)]
     return alternatives
 
 
@@ -210,35 +201,35 @@ def _places(analysis: Analysis) -> list[str]:
     return [("s" if i in starts else "") + ("e" if i in ends else "") or "m" for i in range(n)]
 
 
-def gpc(key: str, place: str) -> list[Alternative]:
+def gpc(grapheme: str, sound: Sound, place: str) -> list[Alternative]:
     """A correspondence at a place; at a place that is both start and end, either will do."""
-    return [(f"gpc|{key}|{p}",) for p in place]
+    return [(Item.gpc(grapheme, sound, p),) for p in place]
 
 
 def _choices(segments: tuple[Segment, ...], i: int, place: str, many: bool) -> list[Alternative]:
     """All ways to read one segment."""
     segment = segments[i]
     if segment.grapheme in ("'", "-"):
-        return [("always",)]
+        return [(ALWAYS,)]
     if segment.irregular:
-        return [("irregular",)]
-    grapheme, said = segment.grapheme, "+".join(segment.sound)
-    result = gpc(segment.key, place)
+        return [(IRREGULAR,)]
+    grapheme, sound = segment.grapheme, segment.sound
+    result = gpc(grapheme, sound, place)
     single = doubled_single(grapheme)
     if single:
-        result += [(*a, f"single|{grapheme}|{said}") for a in gpc(f"{single}|{said}", place)]
+        result += [(*a, Item.single(grapheme, sound)) for a in gpc(single, sound, place)]
     if grapheme in WITH_E:
-        result += [(*a, f"unnamed|{segment.key}") for a in gpc(f"{WITH_E[grapheme]}|{said}", place)]
-    if i and segments[i - 1].grapheme.endswith("-e") and inventory().get(f"{grapheme}e", segment.sound):
+        result += [(*a, Item.unnamed(grapheme, sound)) for a in gpc(WITH_E[grapheme], sound, place)]
+    if i and segments[i - 1].grapheme.endswith("-e") and inventory().get(f"{grapheme}e", sound):
         # face: the e of a-e is that of ce as well
-        result += gpc(f"{grapheme}e|{said}", "e")
-    if segment.sound == ("HAPPY",) and inventory().get(grapheme, ("FLEECE",)):
-        result += gpc(f"{grapheme}|FLEECE", place)
-    if segment.sound == ("ng",) and grapheme == "n":
+        result += gpc(f"{grapheme}e", sound, "e")
+    if sound == ("HAPPY",) and inventory().get(grapheme, ("FLEECE",)):
+        result += gpc(grapheme, ("FLEECE",), place)
+    if sound == ("ng",) and grapheme == "n":
         after = segments[i + 1].grapheme[0] if i + 1 < len(segments) else ""
-        result += [(*a, *(["plain-n"] if after == "k" else [])) for a in gpc("n|n", place)]
+        result += [(*a, *([PLAIN_N] if after == "k" else [])) for a in gpc("n", ("n",), place)]
     if many and segment.weak and grapheme in SHORT and weakened(segment, place):
-        result += [(*a, "weak") for a in gpc(f"{grapheme}|{SHORT[grapheme]}", place)]
+        result += [(*a, WEAKENED) for a in gpc(grapheme, (SHORT[grapheme],), place)]
     return result
 
 
@@ -253,15 +244,26 @@ def weakened(segment: Segment, place: str) -> bool:
 
 # -- endings and stretches ---------------------------------------------------------------------------------------------
 
-_E: tuple[Alternative, ...] = (("gpc|e|DRESS|m", "weak"), ("gpc|e|KIT|m",), ("gpc|e|SCHWA|m",))
+_E: tuple[Alternative, ...] = (
+    (Item.gpc("e", ("DRESS",), "m"), WEAKENED),
+    (Item.gpc("e", ("KIT",), "m"),),
+    (Item.gpc("e", ("SCHWA",), "m"),),
+)
 """The e of hunted and boxes: weakened, or as it is said."""
+
+
+def _last(grapheme: str, code: str = "") -> Item:
+    """A consonant at the end of a word; its sound is that of its letter, unless another is named."""
+    return Item.gpc(grapheme, (code or grapheme,), "e")
+
+
 _EXCUSED: dict[str, tuple[Alternative, ...]] = {
-    "-s": (("gpc|s|s|e",), *((*e, f"gpc|s|{sound}|e") for e in _E for sound in "sz")),
-    "-ed": tuple((*e, "gpc|d|d|e") for e in _E),
-    "n't": (("gpc|n|n|m", "gpc|t|t|e", "weak"),),
-    "'ll": (("gpc|ll|l|e", "weak"), ("gpc|l|l|e", "single|ll|l", "weak")),
-    "'ve": (("gpc|ve|v|e", "weak"), ("gpc|v|v|e", "unnamed|ve|v", "weak")),
-    "'re": (("gpc|r|r|e",),),
+    "-s": ((_last("s"),), *((*e, _last("s", sound)) for e in _E for sound in "sz")),
+    "-ed": tuple((*e, _last("d")) for e in _E),
+    "n't": ((Item.gpc("n", ("n",), "m"), _last("t"), WEAKENED),),
+    "'ll": ((_last("ll", "l"), WEAKENED), (_last("l"), Item.single("ll", ("l",)), WEAKENED)),
+    "'ve": ((_last("ve", "v"), WEAKENED), (_last("v"), Item.unnamed("ve", ("v",)), WEAKENED)),
+    "'re": ((_last("r"),),),
 }
 _EXCUSED |= {"-es": _EXCUSED["-s"], "'s": _EXCUSED["-s"]}
 
@@ -281,10 +283,10 @@ def _excused(ending: EndingSpan, segments: Sequence[Segment]) -> Iterator[Altern
 def _ending_alternatives(
     ending: EndingSpan, segments: tuple[Segment, ...], choices: list[list[Alternative]], places: list[str]
 ) -> list[Alternative]:
-    guard = f"letters|{ending.ending}"
+    guard = Item.letters(ending.ending)
     inside = [m for m in matches(segments, places, True) if ending.first <= m[0] and m[1] <= ending.last]
     by_letters = [*ways(ending.first, ending.last, inside, choices), *_excused(ending, segments)]
-    return [(f"ending|{ending.ending}",), *((*items, guard) for items in by_letters)]
+    return [(Item.ending(ending.ending),), *((*items, guard) for items in by_letters)]
 
 
 def _clusters(found: list[tuple[int, int, list[Alternative]]], choices: list[list[Alternative]]) -> list[_Span]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from decodecheck.phonics.sounds import Sound, has_vowel, sound_codes
+from decodecheck.phonics.sounds import Sound, has_vowel, sound_codes, sound_of
 from decodecheck.resources import rules_folder
 from decodecheck.tables import Row, read_each, read_table
 
@@ -41,6 +41,12 @@ class Correspondence:
     def vowel(self) -> bool:
         """Does it hold a vowel sound?"""
         return has_vowel(self.sound)
+
+
+def divided(key: str) -> tuple[str, Sound]:
+    """Grapheme and sound of a correspondence from its key."""
+    grapheme, _, codes = key.partition("|")
+    return grapheme, sound_of(codes)
 
 
 class Inventory:

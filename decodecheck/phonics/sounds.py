@@ -20,6 +20,11 @@ Sound = tuple[str, ...]
 """What a grapheme says: sound codes in order; empty where it is silent."""
 
 
+def sound_of(codes: str) -> Sound:
+    """A sound from its codes as they are written in keys and items: "sh", "SCHWA+l", "" for silence."""
+    return tuple(codes.split("+")) if codes else ()
+
+
 def lexicon_of(accent: str) -> str:
     """The lexicon an accent reads: every accent but the American ones projects the British lexicon."""
     return AMERICAN if accent == "general-american" else BRITISH

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decodecheck.errors import Problem
 from decodecheck.lexicon.lookup import Lookup
+from decodecheck.progression.first_steps import by_sense
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.slips import likely_meant
 
@@ -30,11 +31,7 @@ def notes(order: TeachingOrder) -> list[Problem]:
             continue
         if meant and word not in order.pinned:
             found.append(_note(order, word, f"The tricky word `{word}` is hardly ever written.", todo))
-        senses: dict[str, int] = {}
-        for r in [r for r in readings if not r.rare] or readings:
-            first = order.reading_step(r)
-            senses[r.sense] = min(senses.get(r.sense, first), first)
-        ready = max(senses.values())
+        ready = max(first for _, first in by_sense(order, readings))
         if ready <= step:
             path, line, _ = order.tricky_places[word]
             decodable.setdefault((path, line, max(ready, 1), max(ready, step)), []).append(word)

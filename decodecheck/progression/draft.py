@@ -15,7 +15,7 @@ from decodecheck.errors import Problem
 from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.sounds import lexicon_of, plain_ipa
-from decodecheck.progression import items
+from decodecheck.progression import meanings
 from decodecheck.progression.many import MOST
 from decodecheck.progression.resolve import resolve
 
@@ -206,14 +206,14 @@ def _widened(name: str, accent: str, once: Counter[str]) -> str:
     """`ew (new)` as `ew`, where that is one lesson for both its sounds (new, grew); a grapheme that stands in two rows stays apart."""
     grapheme, as_in, word = name.partition(" as in ")
     rows = inventory().by_grapheme.get(grapheme, [])
-    alone = [c for c in items.choices(grapheme, accent) if c.bare == "yes"]
+    alone = [c for c in meanings.choices(grapheme, accent) if c.bare == "yes"]
     if not as_in or len(alone) < 2 or any(c.bare == "ask" for c in rows):
         return name
     if sum(times for other, times in once.items() if other.partition(" as in ")[0] == grapheme) > 1:
         return name
-    named = items.as_in(grapheme, word.lower(), lexicon(lexicon_of(accent)).readings(word.lower()), accent).sounds
-    said = {items.projected(grapheme, sound, accent) for sound in named}
-    return grapheme if said and said <= {items.projected(grapheme, c.sound, accent) for c in alone} else name
+    named = meanings.as_in(grapheme, word.lower(), lexicon(lexicon_of(accent)).readings(word.lower()), accent).sounds
+    said = {meanings.projected(grapheme, sound, accent) for sound in named}
+    return grapheme if said and said <= {meanings.projected(grapheme, c.sound, accent) for c in alone} else name
 
 
 def _by_sound(name: str, piece: Piece, accent: str, problems: list[Problem]) -> str:
@@ -221,17 +221,17 @@ def _by_sound(name: str, piece: Piece, accent: str, problems: list[Problem]) -> 
     grapheme, slash, said = name.partition(" /")
     if slash:
         wanted = plain_ipa(said.rstrip("/"))
-        known = items.choices(grapheme.lower(), accent)
+        known = meanings.choices(grapheme.lower(), accent)
         for c in known:
-            if plain_ipa("".join(items.projected(grapheme.lower(), c.sound, accent).split())) == wanted:
+            if plain_ipa("".join(meanings.projected(grapheme.lower(), c.sound, accent).split())) == wanted:
                 return f"{grapheme.lower()} as in {c.key_word}"
         what = f"`{grapheme}` is never said /{said} in this accent." if known else f"`{grapheme}` is no known grapheme."
         options = ", ".join(f"{grapheme.lower()} ({c.key_word})" for c in known[:6])
         problems.append(piece.problem(what, f"Name the sound by a word: {options}." if options else "", grapheme))
         return ""
     grapheme, as_in, word = name.partition(" as in ")
-    if as_in and word in LENGTHS and items.choices(grapheme, accent):
-        options = " or ".join(f"{grapheme} ({c.key_word})" for c in items.choices(grapheme, accent)[:4])
+    if as_in and word in LENGTHS and meanings.choices(grapheme, accent):
+        options = " or ".join(f"{grapheme} ({c.key_word})" for c in meanings.choices(grapheme, accent)[:4])
         what = f"`{grapheme} ({word})` names no sound: what stands in brackets is a word with it."
         problems.append(piece.problem(what, f"Write {options}.", word))
         return ""
@@ -263,7 +263,7 @@ def _holds(word: str, name: str, accent: str) -> bool:
     grapheme = name.partition(" as in ")[0]
     readings = lexicon(lexicon_of(accent)).readings(word.lower())
     if readings and grapheme in inventory().by_grapheme:
-        return bool(items.as_in(grapheme, word.lower(), readings, accent).sounds)
+        return bool(meanings.as_in(grapheme, word.lower(), readings, accent).sounds)
     first, _, last = grapheme.strip("-").lower().partition("-")
     at = word.lower().find(first)
     return at >= 0 and last in word.lower()[at + len(first) :]
@@ -276,14 +276,14 @@ def _with_words(name: str, words: Sequence[str], accent: str, again: bool) -> st
     if not rows or " as in " in name:
         return name
     full = f"{name} as in " + " and ".join(words)
-    asked = len([c for c in items.choices(name, accent) if c.bare == "ask"]) > 1
-    alone = {items.projected(name, c.sound, accent) for c in rows if c.bare != "no"}
+    asked = len([c for c in meanings.choices(name, accent) if c.bare == "ask"]) > 1
+    alone = {meanings.projected(name, c.sound, accent) for c in rows if c.bare != "no"}
     if asked or again or not alone:
         return full
     for word in words:
         readings = lexicon(lexicon_of(accent)).readings(word.lower())
-        named = items.as_in(name, word.lower(), readings, accent)
-        if not named.clear or not named.sounds or {items.projected(name, s, accent) for s in named.sounds} - alone:
+        named = meanings.as_in(name, word.lower(), readings, accent)
+        if not named.clear or not named.sounds or {meanings.projected(name, s, accent) for s in named.sounds} - alone:
             return full
     return name
 

@@ -9,7 +9,7 @@ from decodecheck.lexicon.endings import ENDINGS
 from decodecheck.lexicon.store import lexicon, tables
 from decodecheck.phonics.inventory import Correspondence, inventory, together
 from decodecheck.phonics.sounds import BRITISH
-from decodecheck.progression.items import as_in, combination_items
+from decodecheck.progression.meanings import as_in, combination_items
 
 ACCENT = "southern-british"
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from decodecheck.errors import Problem
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import lexicon
 from decodecheck.phonics.sounds import Sound, lexicon_of
-from decodecheck.progression import items, syntax
+from decodecheck.progression import meanings, syntax
 from decodecheck.progression.mentions import Mentions
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.parse import parse_statement
@@ -22,18 +23,20 @@ class Lessons(Mentions):
     path: str = ""
     problems: list[Problem] = field(default_factory=list)
     named: list[tuple[Sound, ...]] = field(default_factory=list)
-    by_key: dict[str, list[int]] = field(default_factory=dict)
+    by_key: dict[Item, list[int]] = field(default_factory=dict)
     unknown: int = 0
 
     def __post_init__(self) -> None:
         self.order = TeachingOrder(self.like.name, self.like.path, self.like.accent, pinned=self.like.pinned)
-        self.names = items.known_names(self.order.lexicon)
+        self.names = meanings.known_names(self.order.lexicon)
 
     def read(self, statement: syntax.Statement, text: str, step: int) -> list[Mention]:
-        """What a statement teaches; a tricky word is a mention of kind "tricky" with its lower-case spelling as its key."""
+        """What a statement teaches; a tricky word is a mention of kind "tricky"."""
         self._taught(Source(self.path, (), (text,)), 1, statement, step)
         tricky = [
-            Mention(step, word, "tricky", frozenset((word,)), self.path, 1, self.order.tricky_places[word][2])
+            Mention(
+                step, word, "tricky", frozenset((Item.tricky(word),)), self.path, 1, self.order.tricky_places[word][2]
+            )
             for word in self.order.tricky
         ]
         return [*self.order.mentions, *tricky]
@@ -47,7 +50,7 @@ class Lessons(Mentions):
         self.problems.append(Problem(self.path, what, todo, 1, text.column, source.text[0], max(1, text.width), note))
 
 
-def items_named(text: str, order: TeachingOrder) -> frozenset[str]:
+def items_named(text: str, order: TeachingOrder) -> frozenset[Item]:
     """The items that `ow as in town` or the like stands for in the accent of an order; none where it cannot be said so there.
 
     Raises lark's UnexpectedInput for text that is no list of items.

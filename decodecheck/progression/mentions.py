@@ -7,13 +7,14 @@ from abc import ABC, abstractmethod
 from collections.abc import Iterable
 
 from decodecheck.errors import cut
+from decodecheck.lexicon import items
 from decodecheck.lexicon.endings import ENDINGS
 from decodecheck.lexicon.forms import is_word
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import Reading, lexicon
 from decodecheck.phonics.inventory import inventory, together
 from decodecheck.phonics.sounds import ACCENTS, Sound, lexicon_of
-from decodecheck.progression import items, syntax
+from decodecheck.progression import meanings, syntax
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.swapped import nearest_name, swapped
 from decodecheck.progression.syntax import Item, Shape, Source, Text
@@ -39,10 +40,10 @@ class Mentions(ABC):
     """Resolves `teach`, `together`, `structure` and `tricky` into the items of a teaching order."""
 
     order: TeachingOrder
-    names: items.Names
+    names: meanings.Names
     named: list[tuple[Sound, ...]]
     """The sounds that each of the order's mentions names, without those that the accent does not tell apart."""
-    by_key: dict[str, list[int]]
+    by_key: dict[items.Item, list[int]]
     """The places in the order's mentions of those that hold an item."""
     unknown: int
     """How many names were not known, or were taught again, so far."""
@@ -61,7 +62,7 @@ class Mentions(ABC):
             case syntax.Together(given):
                 for name in given:
                     if name.value in together():
-                        keys = items.combination_items(self.order.lexicon, name.value, "", self.order.accent)
+                        keys = meanings.combination_items(self.order.lexicon, name.value, "", self.order.accent)
                         self._mention(source, number, name, step, name.value, "together", keys)
                     else:
                         self._problem(
@@ -75,8 +76,9 @@ class Mentions(ABC):
                 for shape in shapes:
                     if self._impossible(source, number, shape):
                         continue
-                    key = f"syllables|{int(shape.name.value)}" if shape.syllables else f"shape|{shape.name}"
-                    label = f"{shape.name} syllables" if shape.syllables else shape.name.value
+                    called = shape.name.value
+                    key = items.Item.syllables(int(called)) if shape.syllables else items.Item.shape(called)
+                    label = f"{called} syllables" if shape.syllables else called
                     self._mention(source, number, shape.name, step, label, "structure", frozenset((key,)))
             case syntax.Tricky(words):
                 for word in words:
@@ -140,20 +142,20 @@ class Mentions(ABC):
             self._problem(source, number, item.name, what, f"Write `{name}` alone: it counts wherever it stands.")
         self._mention(source, number, item.name, step, name, kind, self._keys_alone(kind, name))
 
-    def _keys_alone(self, kind: str, name: str) -> frozenset[str]:
+    def _keys_alone(self, kind: str, name: str) -> frozenset[items.Item]:
         """The items of what is taught as it stands."""
         if kind == "together":
-            return items.combination_items(self.order.lexicon, name, "", self.order.accent)
+            return meanings.combination_items(self.order.lexicon, name, "", self.order.accent)
         if kind == "adjacent":
             return self.names.adjacent[name]
-        return frozenset((f"{kind}|{name.lower() if kind == 'capital' else name}",))
+        return frozenset((items.Item.capital(name.lower()) if kind == "capital" else items.Item.ending(name),))
 
     def _combination(self, source: Source, number: int, item: Item, step: int) -> None:
         """Teach a combination with the sound it has in a word: `tion as in question`."""
         name = item.name.value
-        found: frozenset[str] = frozenset()
+        found: frozenset[items.Item] = frozenset()
         for word in item.words:
-            keys = items.combination_items(
+            keys = meanings.combination_items(
                 self.order.lexicon, name, word.value, self.order.accent, self._readings(word.value.lower())
             )
             if not keys:
@@ -188,7 +190,7 @@ class Mentions(ABC):
                 self._as_in(source, number, item, step)
             return
         if rows and any(c.bare != "no" for c in rows):
-            asked = [c for c in items.choices(name, accent) if c.bare == "ask"]
+            asked = [c for c in meanings.choices(name, accent) if c.bare == "ask"]
             if len(asked) > 1:
                 paste = " or ".join(f"`{name} as in {c.key_word}`" for c in asked)
                 both = f"{name} as in " + " and ".join(c.key_word for c in asked)
@@ -209,7 +211,7 @@ class Mentions(ABC):
             self._alone(source, number, item, "adjacent", step)
             return
         if rows:
-            options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent))
+            options = ", ".join(f"`{name} as in {c.key_word}`" for c in meanings.choices(name, accent))
             turned = [g for g in swapped(name) if any(c.bare == "yes" for c in inventory().by_grapheme.get(g, ()))]
             todo = f"Is `{turned[0]}` meant? If not, write {options}." if turned else f"Write {options}."
             self._problem(source, number, item.name, f"`{name}` alone does not say which sound is taught.", todo)
@@ -241,14 +243,14 @@ class Mentions(ABC):
         for word in item.words:
             key = word.value.lower()
             readings = self._readings(key)
-            named = items.as_in(name, key, readings, accent)
+            named = meanings.as_in(name, key, readings, accent)
             if not readings and not named.sounds:
                 todo = f"Name the sound by a word that is, or pin it first: `word {word} = ...`."
                 self._problem(source, number, word, f"The word `{word}` is not in the lexicon.", todo)
             elif not named.sounds:
                 self._no_such(source, number, item.name, word, readings)
             elif not named.clear:
-                options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name, accent)[:6])
+                options = ", ".join(f"`{name} as in {c.key_word}`" for c in meanings.choices(name, accent)[:6])
                 what = f"`{name}` has more than one sound in `{word}`."
                 self._problem(source, number, word, what, f"Choose a word where it has one, such as {options}.")
             elif taught and all(key in taught for key in self._keys(item, named.sounds)):
@@ -260,11 +262,11 @@ class Mentions(ABC):
             label = f"{name} as in " + " and ".join(w.value for w in item.words)
             self._sounds(source, number, item, step, label, found)
 
-    def _keys(self, item: Item, sounds: Iterable[Sound]) -> frozenset[str]:
+    def _keys(self, item: Item, sounds: Iterable[Sound]) -> frozenset[items.Item]:
         """What a grapheme with some sounds stands for, with all that the accent does not tell apart from them."""
         name = item.name.value
-        same = [s for sound in sounds for s in items.same_in_accent(name, sound, self.order.accent)]
-        return items.keys(name, same, item.place)
+        same = [s for sound in sounds for s in meanings.same_in_accent(name, sound, self.order.accent)]
+        return meanings.keys(name, same, item.place)
 
     def _sounds(self, source: Source, number: int, item: Item, step: int, label: str, sounds: list[Sound]) -> None:
         """Teach a grapheme with some sounds."""
@@ -277,7 +279,7 @@ class Mentions(ABC):
             return
         graphemes = [s.grapheme for s in readings[0].segments]
         shown = " ".join(graphemes)
-        options = ", ".join(f"`{name} as in {c.key_word}`" for c in items.choices(name.value, self.order.accent)[:6])
+        options = ", ".join(f"`{name} as in {c.key_word}`" for c in meanings.choices(name.value, self.order.accent)[:6])
         self._problem(
             source,
             number,
@@ -310,7 +312,7 @@ class Mentions(ABC):
         step: int,
         label: str,
         kind: str,
-        keys: frozenset[str],
+        keys: frozenset[items.Item],
         place: str = "",
         sounds: tuple[Sound, ...] = (),
     ) -> None:
@@ -329,7 +331,7 @@ class Mentions(ABC):
         self.named.append(sounds)
 
     def _twice(
-        self, source: Source, number: int, text: Text, label: str, keys: frozenset[str], sounds: Iterable[Sound]
+        self, source: Source, number: int, text: Text, label: str, keys: frozenset[items.Item], sounds: Iterable[Sound]
     ) -> None:
         """Report what is taught again; only note what merely this accent does not tell apart."""
         first = self.order.mentions[min(place for key in keys for place in self.by_key[key])]
@@ -343,7 +345,7 @@ class Mentions(ABC):
         what = f"`{label}` is taught twice; first at step {first.step}, {where}{same}."
         self._problem(source, number, text, what, "Take one of the two out.")
 
-    def _merges(self, label: str, keys: frozenset[str], sounds: Iterable[Sound]) -> bool:
+    def _merges(self, label: str, keys: frozenset[items.Item], sounds: Iterable[Sound]) -> bool:
         """Is something taught again only because this accent does not tell it from what was taught before?"""
         if not sounds or self.unknown > MOST_HINTS:
             return False
@@ -357,8 +359,8 @@ def _everywhere(grapheme: str, sounds: Iterable[Sound], earlier: Iterable[Sound]
     """Whether sounds of a grapheme are the same as earlier ones in every accent."""
     earlier = tuple(earlier)
     return all(
-        {items.projected(grapheme, s, accent) for s in sounds}
-        <= {items.projected(grapheme, s, accent) for s in earlier}
+        {meanings.projected(grapheme, s, accent) for s in sounds}
+        <= {meanings.projected(grapheme, s, accent) for s in earlier}
         for accent in ACCENTS
     )
 

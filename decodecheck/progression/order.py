@@ -7,11 +7,28 @@ from dataclasses import dataclass, field, fields
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from decodecheck.lexicon.items import (
+    ADJACENT,
+    ALWAYS,
+    GPC,
+    IRREGULAR,
+    LETTERS,
+    PATTERN,
+    PLAIN_N,
+    SHAPE,
+    SINGLE,
+    SYLLABLES,
+    TOGETHER,
+    UNNAMED,
+    WEAKENED,
+    Item,
+)
 from decodecheck.lexicon.store import NEVER, Lexicon, Reading, lexicon
 from decodecheck.lexicon.units import Unit
-from decodecheck.phonics.sounds import lexicon_of
+from decodecheck.phonics.sounds import Sound, lexicon_of
 
 if TYPE_CHECKING:
+    from decodecheck.progression.first_steps import FirstSteps
     from decodecheck.progression.readiness import Readiness
 
 MONOSYLLABLE = re.compile(r"(C*)V(C*)\Z")
@@ -34,7 +51,7 @@ class Mention:
     step: int
     label: str
     kind: str
-    keys: frozenset[str]
+    keys: frozenset[Item]
     path: str
     line: int
     column: int
@@ -55,7 +72,7 @@ class TeachingOrder:
     accent: str
     steps: list[StepHead] = field(default_factory=list)
     mentions: list[Mention] = field(default_factory=list)
-    item_step: dict[str, int] = field(default_factory=dict)
+    item_step: dict[Item, int] = field(default_factory=dict)
     tricky: dict[str, int] = field(default_factory=dict)
     tricky_places: dict[str, tuple[str, int, int]] = field(default_factory=dict)
     tricky_spelling: dict[str, str] = field(default_factory=dict)
@@ -69,7 +86,7 @@ class TeachingOrder:
     pinned: dict[str, Reading] = field(default_factory=dict)
     sources: dict[str, tuple[str, ...]] = field(default_factory=dict)
     variant: str = ""
-    excepted: dict[str, int] = field(default_factory=dict)
+    excepted: dict[Item, int] = field(default_factory=dict)
     _unit_step: dict[Unit, int] = field(default_factory=dict, repr=False, compare=False)
     remembered: dict[object, object] = field(init=False, default_factory=dict, repr=False, compare=False)
     """What others have worked out from this order and keep with it; no part of its value."""
@@ -100,54 +117,63 @@ class TeachingOrder:
 
         return Readiness(self.step_of, self.lexicon, self.tricky)
 
-    def step_of(self, item: str) -> int:
+    @cached_property
+    def first_steps(self) -> FirstSteps:
+        """From which steps words can be read, worked out when they are first asked for."""
+        from decodecheck.progression.first_steps import FirstSteps
+
+        return FirstSteps(self)
+
+    def step_of(self, item: Item) -> int:
         """The first step at which an item holds; NEVER if it is never taught."""
         step = self.item_step.get(item)
         if step is not None:
             return step
-        kind, _, name = item.partition("|")
-        if kind == "shape":
-            return self._shape_step(name)
-        if kind == "adjacent":
-            run = tuple(name.split("+"))
+        kind = item.kind
+        if kind == SHAPE:
+            return self._shape_step(item.name)
+        if kind == ADJACENT:
+            run = item.run
             return max((s for named, s in self._adjacent if _holds(run, named)), default=0)
-        if kind == "syllables":
-            return max((s for n, s in self._syllables if n <= int(name)), default=0)
-        if kind == "single":
-            return NEVER if name in self._named else self.doubled_from
-        if kind == "unnamed":
-            return NEVER if name in self._named else 0
-        if kind == "letters":
-            return NEVER if f"ending|{name}" in self.item_step else 0
-        if item == "weak":
+        if kind == SYLLABLES:
+            number = item.number
+            return max((s for n, s in self._syllables if n <= number), default=0)
+        if kind == SINGLE:
+            return NEVER if item.correspondence in self._named else self.doubled_from
+        if kind == UNNAMED:
+            return NEVER if item.correspondence in self._named else 0
+        if kind == LETTERS:
+            return NEVER if Item.ending(item.name) in self.item_step else 0
+        if item is WEAKENED:
             return NEVER if self.weak_exact else 0
-        if item == "plain-n":
+        if item is PLAIN_N:
             return NEVER if self._nk_mentioned else 0
-        return 0 if kind in ("always", "pattern") else NEVER
+        return 0 if kind == PATTERN or item is ALWAYS else NEVER
 
     @cached_property
     def _adjacent(self) -> list[tuple[tuple[str, ...], int]]:
-        return [(tuple(k[9:].split("+")), s) for k, s in self.item_step.items() if k.startswith("adjacent|")]
+        return [(item.run, s) for item, s in self.item_step.items() if item.kind == ADJACENT]
 
     @cached_property
     def _syllables(self) -> list[tuple[int, int]]:
-        return [(int(k.partition("|")[2]), s) for k, s in self.item_step.items() if k.startswith("syllables|")]
+        return [(item.number, s) for item, s in self.item_step.items() if item.kind == SYLLABLES]
 
     @cached_property
-    def _named(self) -> frozenset[str]:
-        """Every correspondence that is mentioned, at whatever place and step: "ff|f"."""
-        return frozenset(k[4:].rpartition("|")[0] for k in self.item_step if k.startswith("gpc|"))
+    def _named(self) -> frozenset[tuple[str, Sound]]:
+        """Every correspondence that is mentioned, at whatever place and step."""
+        return frozenset(item.correspondence for item in self.item_step if item.kind == GPC)
 
     @cached_property
     def _nk_mentioned(self) -> bool:
-        return any(k.startswith(("together|nk|", "gpc|n|ng|")) for k in self.item_step)
+        named = any(item.kind == TOGETHER and item.name == "nk" for item in self.item_step)
+        return named or ("n", ("ng",)) in self._named
 
     @cached_property
     def _shapes(self) -> list[tuple[int, int, int]]:
         """Named structures of one syllable as (consonants before, consonants after, step)."""
         found = []
-        for key, step in self.item_step.items():
-            match = MONOSYLLABLE.match(key.partition("|")[2]) if key.startswith("shape|") else None
+        for item, step in self.item_step.items():
+            match = MONOSYLLABLE.match(item.name) if item.kind == SHAPE else None
             if match:
                 found.append((len(match[1]), len(match[2]), step))
         return found
@@ -178,14 +204,14 @@ class TeachingOrder:
             self._unit_step[unit] = step
         return step
 
-    def missing(self, unit: Unit, step: int) -> list[str]:
+    def missing(self, unit: Unit, step: int) -> list[Item]:
         """The untaught items of a unit's cheapest alternative at a step: the one soonest complete, then the one without a shut
         guard, then the word's own division."""
 
         def price(number: int) -> tuple[int, int, bool, int]:
             alternative = unit.alternatives[number]
             steps = [self.step_of(item) for item in alternative]
-            shut = sum(s == NEVER and _is_guard(item) for item, s in zip(alternative, steps))
+            shut = sum(s == NEVER and (item.guard or item is IRREGULAR) for item, s in zip(alternative, steps))
             return max(steps, default=0), shut, number > 0, sum(s > step for s in steps)
 
         best = unit.alternatives[min(range(len(unit.alternatives)), key=price)]
@@ -221,10 +247,6 @@ class TeachingOrder:
         """The places of units that tricky words cover by a step: those of known words in a word, and then its structure."""
         known = [p for p in reading.parts if self.known_step(p.word, p.reading) <= step < self.reading_step(p.reading)]
         return frozenset(n for p in known for n in (0, *range(p.first, p.last + 1)))
-
-
-def _is_guard(item: str) -> bool:
-    return item in ("weak", "plain-n", "irregular") or item.startswith(("single|", "unnamed|", "letters|"))
 
 
 def _holds(run: tuple[str, ...], named: tuple[str, ...]) -> bool:

@@ -7,6 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import Lexicon
 from decodecheck.lexicon.vector import Steps, WordSteps, made_of, reading_steps, sense_steps, unit_steps, word_steps
 
@@ -14,7 +15,7 @@ from decodecheck.lexicon.vector import Steps, WordSteps, made_of, reading_steps,
 class Readiness:
     """First steps over the whole lexicon; made once for a teaching order, in some 10 ms."""
 
-    def __init__(self, step_of: Callable[[str], int], lexicon: Lexicon, tricky: Iterable[str]) -> None:
+    def __init__(self, step_of: Callable[[Item], int], lexicon: Lexicon, tricky: Iterable[str]) -> None:
         self.step_of, self.lexicon, self.tricky = step_of, lexicon, tricky
 
     @cached_property

@@ -7,9 +7,10 @@ from pathlib import Path
 
 from decodecheck.bounds import real
 from decodecheck.errors import Problem, UserError
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.phonics.sounds import ACCENTS, Sound
-from decodecheck.progression import items, syntax
+from decodecheck.progression import meanings, syntax
 from decodecheck.progression.many import first_of
 from decodecheck.progression.mentions import Mentions, one_of
 from decodecheck.progression.order import StepHead, TeachingOrder
@@ -71,7 +72,7 @@ class _Resolver(Mentions):
     depths: dict[str, int] = field(default_factory=dict)
     """How many files lie between a file and the one that is resolved, itself included."""
     named: list[tuple[Sound, ...]] = field(default_factory=list)
-    by_key: dict[str, list[int]] = field(default_factory=dict)
+    by_key: dict[Item, list[int]] = field(default_factory=dict)
     unknown: int = 0
     steps: frozenset[int] = frozenset()
     steps_in_short: str = ""
@@ -148,7 +149,7 @@ class _Resolver(Mentions):
 
     def resolve(self) -> None:
         self._settings()
-        self.names = items.known_names(self.order.lexicon)
+        self.names = meanings.known_names(self.order.lexicon)
         step = 0
         headless = False
         heads: dict[int, StepHead] = {}

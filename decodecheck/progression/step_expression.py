@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from lark import UnexpectedInput
 
 from decodecheck.errors import Problem, UserError, nearest
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression import syntax
 from decodecheck.progression.lessons import Lessons
@@ -168,7 +169,7 @@ def _leave_out(order: TeachingOrder, mention: Mention, step: int) -> str:
     if mention.kind == "tricky":
         if order.tricky.get(mention.label, NEVER) > step:
             return f"`tricky {mention.label}` makes no difference: it is not taught by step {step} anyway."
-        order.excepted[f"tricky|{mention.label}"] = order.tricky.pop(mention.label)
+        order.excepted[Item.tricky(mention.label)] = order.tricky.pop(mention.label)
         return ""
     taught = [key for key in mention.keys if order.item_step.get(key, NEVER) <= step]
     if not taught:

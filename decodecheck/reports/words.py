@@ -12,16 +12,15 @@ from decodecheck.judging.blockers import capitals_step
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ALLOWED, DECODABLE, Verdict
 from decodecheck.lexicon.frequency import zipf_frequency
+from decodecheck.lexicon.items import GPC, PATTERN
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.align import VOWEL_LETTERS, Segment
 from decodecheck.phonics.notes import false_digraphs, other_segmentations
 from decodecheck.phonics.sounds import has_vowel, is_vowel, project
-from decodecheck.progression.items import key_word
+from decodecheck.progression.meanings import key_word
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
-
-PATTERN = "pattern|"
 
 
 @dataclass(frozen=True)
@@ -77,8 +76,8 @@ def structure(reading: Reading) -> str:
     """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count."""
     for unit in reading.units:
         for item in unit.alternatives[0]:
-            if item.startswith(PATTERN):
-                return item[len(PATTERN) :]
+            if item.kind == PATTERN:
+                return item.name
     return ""
 
 
@@ -188,8 +187,8 @@ def _respelt(reading: Reading) -> Iterator[tuple[tuple[int, ...], str]]:
         segments = reading.segments[at : at + len(unit.forms)]
         at += len(unit.forms)
         base = next((part.word for part in reading.parts if part.first <= number <= part.last), "")
-        named = {item.rpartition("|")[0] for alternative in unit.alternatives for item in alternative}
-        if base and len(segments) == 1 and f"gpc|{segments[0].key}" not in named:
+        named = {i.correspondence for alternative in unit.alternatives for i in alternative if i.kind == GPC}
+        if base and len(segments) == 1 and (segments[0].grapheme, segments[0].sound) not in named:
             yield segments[0].letters, base
 
 

@@ -120,6 +120,7 @@ STEPS, ITEMS, PARTS = 60, 400, 4
 def large_progression() -> list[str]:
     """60 steps of a progression with 400 items, as lines a step."""
     from decodecheck.lexicon.endings import ENDINGS
+    from decodecheck.lexicon.items import ADJACENT
     from decodecheck.phonics.inventory import inventory, together
     from decodecheck.progression.resolve import resolve
 
@@ -134,7 +135,7 @@ def large_progression() -> list[str]:
             items.append(item)
     capitals = [chr(c) for c in range(65, 91)]
     shapes = ["CVC", "CCVC", "CVCC", "CCVCC", "CCCVC", "2 syllables", "3 syllables", "4 syllables"]
-    runs = sorted({key[9:].replace("+", "") for key in order.lexicon.tables.items if key.startswith("adjacent|")})
+    runs = sorted({"".join(item.run) for item in order.lexicon.tables.items_of(ADJACENT)})
     plain = [f"teach {x}" for x in [*items, *capitals, *runs]] + [f"structure {x}" for x in shapes]
     assert len(plain) >= ITEMS, len(plain)
     chosen = plain[:ITEMS]

@@ -17,6 +17,7 @@ import pytest
 from decodecheck.lexicon.analysis import not_endings
 from decodecheck.lexicon.derive import said
 from decodecheck.lexicon.endings import attach, loose, splits
+from decodecheck.lexicon.items import SYLLABLES, Item
 from decodecheck.lexicon.store import NEVER, Lexicon, Reading, lexicon, tables
 from decodecheck.phonics.sounds import lexicon_of
 from decodecheck.progression.order import TeachingOrder
@@ -99,7 +100,7 @@ def _step(order: TeachingOrder, readings: tuple[Reading, ...]) -> int:
 def _ending_step(order: TeachingOrder, pair: Pair) -> int:
     """From which step an ending is read: as the progression mentions it, else by its letters, where the form has it."""
     for names in ((pair.ending,), ("-es",) if pair.ending == "-s" else ("-s",) if pair.ending == "-es" else ()):
-        wanted = [f"ending|{name}" for name in names]
+        wanted = list(map(Item.ending, names))
         steps = [
             order.unit_step(unit)
             for r in pair.form_readings
@@ -133,7 +134,7 @@ def _contradiction(order: TeachingOrder, pair: Pair) -> str:
 def _syllables_step(order: TeachingOrder, pair: Pair) -> int:
     """An ending may add a syllable, and a progression may hold longer words back."""
     return min(
-        max(order.step_of(item) for item in r.units[0].alternatives[0] if item.startswith("syllables|"))
+        max(order.step_of(item) for item in r.units[0].alternatives[0] if item.kind == SYLLABLES)
         for r in pair.form_readings
     )
 
@@ -143,7 +144,7 @@ def _digraph_step(order: TeachingOrder, pair: Pair) -> int:
     for grapheme, sound in (("ie", "PRICE"), ("oe", "GOAT")):
         written = any(s.grapheme == grapheme and s.sound == (sound,) for s in pair.form_readings[0].segments)
         if written and not pair.base.endswith("e") and pair.base_readings[0].segments[-1].sound == (sound,):
-            return order.item_step.get(f"gpc|{grapheme}|{sound}|e", 0)
+            return order.item_step.get(Item.gpc(grapheme, (sound,), "e"), 0)
     return 0
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from decodecheck.lexicon.items import ENDING, GPC, TOGETHER, Item
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import Reading
 from decodecheck.phonics.sounds import Sound, plain_ipa, project
@@ -10,7 +11,6 @@ from decodecheck.tables import read_table
 
 DATA = Path(__file__).parent.parent / "data" / "published"
 BRITISH, AMERICAN = "southern-british", "general-american"
-GUARDS = ("weak", "plain-n", "single|", "unnamed|", "letters|")
 
 Row = dict[str, str]
 Held = tuple[str, tuple[str, ...]]
@@ -48,26 +48,24 @@ def held(reading: Reading, accent: str) -> Iterator[Held]:
     for unit in reading.units:
         for alternative in unit.alternatives:
             # where a guard stands, the items stand in for others: that is no segmentation of its own
-            if not any(item.startswith(GUARDS) for item in alternative):
+            if not any(item.guard for item in alternative):
                 yield from _named(alternative, accent)
 
 
-def _named(items: Iterable[str], accent: str) -> Iterator[Held]:
+def _named(items: Iterable[Item], accent: str) -> Iterator[Held]:
     for item in items:
-        kind, *rest = item.split("|")
-        if kind == "gpc":
-            sound = tuple(rest[1].split("+")) if rest[1] else ()
-            yield rest[0], folded(rest[0], sound, False, accent)
+        if item.kind == GPC:
+            yield item.grapheme, folded(item.grapheme, item.sound, False, accent)
 
 
 def endings(reading: Reading, accent: str) -> Iterator[tuple[str, str]]:
     """Every ending of a reading with what its letters say: ("-ed", "t")."""
-    return _spoken(reading, accent, "ending|")
+    return _spoken(reading, accent, ENDING)
 
 
 def combinations(reading: Reading, accent: str) -> Iterator[tuple[str, str]]:
     """Every combination of a reading with what its letters say: ("tion", "ʃən")."""
-    return _spoken(reading, accent, "together|")
+    return _spoken(reading, accent, TOGETHER)
 
 
 def _spoken(reading: Reading, accent: str, kind: str) -> Iterator[tuple[str, str]]:
@@ -75,5 +73,5 @@ def _spoken(reading: Reading, accent: str, kind: str) -> Iterator[tuple[str, str
         spoken = "".join(ipa for g, sound, linked, _ in unit.forms for ipa in folded(g, sound, linked, accent))
         for alternative in unit.alternatives:
             for item in alternative:
-                if item.startswith(kind):
-                    yield item.split("|")[1], spoken
+                if item.kind == kind:
+                    yield item.name, spoken

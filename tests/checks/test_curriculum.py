@@ -9,8 +9,9 @@ import pytest
 
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import BLOCKED, DECODABLE
+from decodecheck.lexicon.items import GPC, TOGETHER, Item
 from decodecheck.phonics.sounds import plain_ipa
-from decodecheck.progression.items import projected
+from decodecheck.progression.meanings import projected
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 
@@ -70,7 +71,7 @@ def test_year_2_words_hold_the_grapheme_of_their_row() -> None:
 @pytest.mark.parametrize("word", [row["word"] for row in YEAR_1 if row["row_label"].startswith("division of words")])
 def test_words_of_two_syllables(word: str) -> None:
     # source: Appendix 1, year 1, "Division of words into syllables"; each example word has two
-    assert any("syllables|2" in reading.units[0].alternatives[0] for reading in readings(word, BRITISH))
+    assert any(Item.syllables(2) in reading.units[0].alternatives[0] for reading in readings(word, BRITISH))
 
 
 @pytest.mark.parametrize("word", [row["word"] for row in YEAR_1 if row["row_label"] == "prefix un"])
@@ -176,13 +177,12 @@ def taught(order: TeachingOrder, row: Row) -> bool:
     """Does the progression teach what a row names?"""
     grapheme, wanted = row["grapheme"], plain_ipa(row["phoneme"])
     if row["row_label"].startswith("adding "):
-        return f"ending|-{grapheme}" in order.item_step
+        return Item.ending(f"-{grapheme}") in order.item_step
     if (grapheme, wanted) == ("n", "ŋ"):
-        return any(item.startswith("together|nk|") for item in order.item_step)
+        return any((item.kind, item.name) == (TOGETHER, "nk") for item in order.item_step)
     for item in order.item_step:
-        kind, *rest = item.split("|")
-        if kind == "gpc" and rest[0] == grapheme:
-            sound = projected(grapheme, tuple(rest[1].split("+")), BRITISH)
+        if item.kind == GPC and item.grapheme == grapheme:
+            sound = projected(grapheme, item.sound, BRITISH)
             if plain_ipa(sound) == wanted:
                 return True
     return False

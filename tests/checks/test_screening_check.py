@@ -8,7 +8,8 @@ import pytest
 
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import BLOCKED, DECODABLE
-from decodecheck.progression.items import choices
+from decodecheck.lexicon.items import GPC, Item
+from decodecheck.progression.meanings import choices
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 
@@ -57,12 +58,12 @@ def test_the_table_is_whole() -> None:
 
 @pytest.mark.parametrize("grapheme", GRAPHEMES)
 def test_each_grapheme_is_taught(order: TeachingOrder, grapheme: str) -> None:
-    assert any(item.startswith(f"gpc|{grapheme}|") for item in order.item_step)
+    assert any(item.kind == GPC and item.grapheme == grapheme for item in order.item_step)
 
 
 @pytest.mark.parametrize("structure", STRUCTURES.values())
 def test_each_structure_is_taught(order: TeachingOrder, structure: str) -> None:
-    item = "syllables|2" if structure == "2 syllables" else f"shape|{structure}"
+    item = Item.syllables(2) if structure == "2 syllables" else Item.shape(structure)
     assert [m.keys for m in order.mentions if m.label == structure] == [frozenset((item,))]
 
 

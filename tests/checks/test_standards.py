@@ -14,9 +14,10 @@ import pytest
 from decodecheck.errors import Problem
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import DECODABLE, TRICKY
+from decodecheck.lexicon.items import GPC, TOGETHER, Item
 from decodecheck.phonics.sounds import ACCENTS, plain_ipa
 from decodecheck.progression.advise import notes
-from decodecheck.progression.items import projected
+from decodecheck.progression.meanings import projected
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.resolve import resolve, resolve_file
 from decodecheck.resources import rules_folder
@@ -134,14 +135,13 @@ def teaches(label: str, row: Row) -> bool:
     grapheme, wanted = row["grapheme"], plain_ipa(row["phoneme"])
     if found is None:
         return False
-    if f"ending|-{grapheme}" in found.keys:
+    if Item.ending(f"-{grapheme}") in found.keys:
         return True
     for item in found.keys:
-        if item.startswith(f"together|{grapheme}|"):
+        if item.kind == TOGETHER and item.name == grapheme:
             return True
-        kind, *rest = item.split("|")
-        if kind == "gpc" and rest[0] == grapheme:
-            said = projected(grapheme, tuple(rest[1].split("+")), BRITISH)
+        if item.kind == GPC and item.grapheme == grapheme:
+            said = projected(grapheme, item.sound, BRITISH)
             if plain_ipa(said) == wanted:
                 return True
     return False

@@ -9,7 +9,7 @@ from decodecheck.insight.overview import SIZES, overview
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import DECODABLE, TRICKY
 from decodecheck.lexicon.common_words import common_words
-from decodecheck.progression.items import choices
+from decodecheck.progression.meanings import choices
 from decodecheck.reports.overview import page
 from decodecheck.reports.page import Display
 
@@ -98,10 +98,9 @@ def test_key_words_are_everyday_ones() -> None:
 
 def test_key_words_can_be_read_when_they_are_taught_and_stand_once() -> None:
     order = harbour()
-    judge = Judge(order, order.last)
     lessons = [t for row in overview(order, 27).rows for t in row.taught]
     free = [t for t in lessons if t.mention.kind == "correspondence" and " as in " not in t.mention.label]
-    later = {w for t in free for w in t.words if judge.first_steps(w)[0] > t.mention.step}
+    later = {w for t in free for w in t.words if order.first_steps.decodable(w) > t.mention.step}
     assert not later
     words = [w for t in lessons for w in t.words]
     assert sorted(words) == sorted(set(words))

@@ -6,6 +6,7 @@ The pronunciations are those of any British or American dictionary for learners 
 import pytest
 
 from decodecheck.lexicon.compiling.tidy import is_numeral, verb_of, without_syllable, without_t
+from decodecheck.lexicon.items import ENDING
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import Reading, lexicon, tables
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS, lexicon_of, project
@@ -23,7 +24,7 @@ def ipa(reading: Reading, accent: str) -> str:
 
 def endings(reading: Reading) -> set[str]:
     items = {i for unit in reading.units for alternative in unit.alternatives for i in alternative}
-    return {i.partition("|")[2] for i in items if i.startswith("ending|")}
+    return {i.name for i in items if i.kind == ENDING}
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,7 @@ from collections import Counter
 
 import pytest
 
+from decodecheck.lexicon.items import GPC, TOGETHER
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import lexicon, tables
 from decodecheck.phonics.inventory import Correspondence, also_accepted, inventory, together
@@ -23,7 +24,7 @@ def keys_of(word: str) -> set[str]:
             found |= {s.key for s in reading.segments}
             for unit in reading.units:
                 for alternative in unit.alternatives:
-                    found |= {"|".join(i.split("|")[1:3]) for i in alternative if i.startswith("gpc|")}
+                    found |= {f"{i.grapheme}|{'+'.join(i.sound)}" for i in alternative if i.kind == GPC}
     return found
 
 
@@ -95,7 +96,7 @@ def test_combination_occurs_in_its_key_word(row: dict[str, str]) -> None:
         for alternative in unit.alternatives
         for item in alternative
     }
-    assert any(item.startswith(f"together|{row['name']}|") for item in alternatives)
+    assert any(item.kind == TOGETHER and item.name == row["name"] for item in alternatives)
 
 
 @pytest.mark.parametrize("row", read_table(rules_folder() / "also_accepted.tsv"), ids=lambda r: r["segmentation"])

@@ -9,9 +9,10 @@ import pytest
 
 from decodecheck.errors import UserError
 from decodecheck.judging.judge import Judge
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER
-from decodecheck.progression.items import choices
+from decodecheck.progression.meanings import choices
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load, resolve, spans
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
@@ -185,21 +186,21 @@ def test_also_leaves_what_is_taught_at_its_step() -> None:
     # what the class knows from an earlier step on stays there, though the rest of the lesson is put at the group's
     rest = CLASS.replace("step 3\n", "step 3\n  teach th\nstep 4\n").replace("step 4\n  teach D", "step 5\n  teach D")
     later = group("3 also o as in go", rest)
-    assert (later.order.item_step["gpc|o|GOAT|e"], later.order.item_step["gpc|o|GOAT|m"]) == (2, 3)
+    assert (later.order.item_step[Item("gpc|o|GOAT|e")], later.order.item_step[Item("gpc|o|GOAT|m")]) == (2, 3)
     assert [Judge(later.order, 3).judge(w).first_step for w in ("go", "most")] == [2, 3]
 
 
 def test_also_of_what_is_partly_taught_changes_the_rest() -> None:
     standing = group("3 also th", "step 2\n  teach th as in thin\nstep 3\n  teach sh\nstep 4\n  teach th as in this")
     assert not standing.notes and reads(standing, "this")
-    assert standing.order.item_step["gpc|th|th|s"] == 2
+    assert standing.order.item_step[Item("gpc|th|th|s")] == 2
 
 
 def test_except_takes_only_what_has_been_taught() -> None:
     standing = group("2 except o as in go")
-    assert standing.order.item_step["gpc|o|GOAT|e"] == NEVER
+    assert standing.order.item_step[Item("gpc|o|GOAT|e")] == NEVER
     # what comes at step 3 is no exception: the group will learn it with its class
-    assert standing.order.item_step["gpc|o|GOAT|m"] == 3
+    assert standing.order.item_step[Item("gpc|o|GOAT|m")] == 3
     assert not reads(standing, "go") and first("most", CLASS) == 3
     assert Judge(standing.order, 4).judge("most").first_step == 3
 

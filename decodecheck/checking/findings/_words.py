@@ -16,6 +16,7 @@ from decodecheck.judging.verdict import (
     Blocker,
     Verdict,
 )
+from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.lookup import STRETCHED
 from decodecheck.lexicon.store import NEVER, tables
 from decodecheck.phonics.inventory import inventory
@@ -102,10 +103,9 @@ def item_text(blocker: Blocker) -> str:
 
 def is_rare(blocker: Blocker) -> bool:
     """Is this a correspondence so rare that a word with it is better taught whole (the ach of yacht)?"""
-    kind, *rest = blocker.item.split("|")
-    if kind != "gpc":
+    if blocker.item.kind != GPC:
         return False
-    found = inventory().get(rest[0], tuple(rest[1].split("+")) if rest[1] else ())
+    found = inventory().get(*blocker.item.correspondence)
     return found is None or found.cost >= RARE
 
 

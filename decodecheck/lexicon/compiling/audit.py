@@ -11,10 +11,11 @@ import sys
 from collections import Counter
 from dataclasses import dataclass
 
+from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import lexicon, tables
 from decodecheck.phonics.inventory import inventory
-from decodecheck.phonics.sounds import LEXICONS
+from decodecheck.phonics.sounds import LEXICONS, Sound
 
 RANKS = (5000, 20000)
 
@@ -67,14 +68,14 @@ def coverage(name: str, rank: int) -> Coverage:
 
 def unused() -> list[str]:
     """Correspondences that no word of the lexicons uses, in our segmentation or another accepted one."""
-    used: Counter[str] = Counter("|".join(i.split("|")[1:3]) for i in tables().items if i.startswith("gpc|"))
+    used: Counter[tuple[str, Sound]] = Counter(i.correspondence for i in tables().items_of(GPC))
     for name in LEXICONS:
         lex = lexicon(name)
         numbers = Counter(lex.units)
         for unit, times in numbers.items():
             for grapheme, sound, _, _ in tables().unit(unit).forms:
-                used[f"{grapheme}|{'+'.join(sound)}"] += times
-    return [c.key for c in inventory().all if not used[c.key]]
+                used[grapheme, sound] += times
+    return [c.key for c in inventory().all if not used[c.grapheme, c.sound]]
 
 
 def main(arguments: list[str]) -> None:

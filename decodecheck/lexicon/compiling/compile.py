@@ -24,6 +24,7 @@ from decodecheck.lexicon.analysis import Analysis
 from decodecheck.lexicon.compiling.analysed import Analysed, Senses, Units, analyse_lexicons
 from decodecheck.lexicon.compiling.lint import lint
 from decodecheck.lexicon.compiling.vocabulary import read_vocabularies
+from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.predict import save, train
 from decodecheck.lexicon.store import META, ORIGINS, SCHEMA, inventory_hash, is_whole, read_checksums, write_checksums
 from decodecheck.lexicon.units import MOST_ALTERNATIVES, Form, Unit
@@ -90,7 +91,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
     number_of = {word: i for i, word in enumerate(words)}
     units: _Interner[Unit] = _Interner()
     forms: _Interner[Form] = _Interner()
-    items: _Interner[str] = _Interner()
+    items: _Interner[Item] = _Interner()
     labels: _Interner[str] = _Interner()
     arrays: dict[str, np.ndarray] = {}
     for lexicon in LEXICONS:
@@ -169,7 +170,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "schema": SCHEMA,
         "hash": source_hash(rules),
         "inventory": inventory_hash(rules),
-        "items": list(items.numbers),
+        "items": list(map(str, items.numbers)),
         "labels": list(labels.numbers),
         "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in forms.numbers],
     }

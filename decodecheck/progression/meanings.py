@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 
 from decodecheck.lexicon.endings import ENDINGS
-from decodecheck.lexicon.sequences import sound_of
+from decodecheck.lexicon.items import ADJACENT, GPC, TOGETHER, Item
 from decodecheck.lexicon.store import Lexicon, Reading
-from decodecheck.phonics.inventory import Correspondence, inventory, together
+from decodecheck.phonics.inventory import Correspondence, divided, inventory, together
 from decodecheck.phonics.sounds import Sound, project, sound_codes
 
 CONSONANTS = re.compile(r"(?:qu|[b-df-hj-np-tv-z])+\Z")
@@ -32,9 +32,9 @@ def same_in_accent(grapheme: str, sound: Sound, accent: str) -> list[Sound]:
     return found or [sound]
 
 
-def keys(grapheme: str, sounds: Iterable[Sound], place: str) -> frozenset[str]:
+def keys(grapheme: str, sounds: Iterable[Sound], place: str) -> frozenset[Item]:
     """Items of a grapheme with sounds at a place ("", start, end)."""
-    return frozenset(f"gpc|{grapheme}|{'+'.join(sound)}|{p}" for sound in sounds for p in PLACES[place])
+    return frozenset(Item.gpc(grapheme, sound, p) for sound in sounds for p in PLACES[place])
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,11 +74,8 @@ def _otherwise(grapheme: str, reading: Reading) -> list[Sound]:
     found: list[Sound] = []
     for unit in reading.units:
         for item in (item for alternative in unit.alternatives for item in alternative):
-            kind, *rest = item.split("|")
-            if kind == "gpc" and rest[0] == grapheme:
-                sound = tuple(rest[1].split("+")) if rest[1] else ()
-                if sound not in found:
-                    found.append(sound)
+            if item.kind == GPC and item.grapheme == grapheme and item.sound not in found:
+                found.append(item.sound)
     return found
 
 
@@ -114,7 +111,7 @@ def key_word(grapheme: str, sound: Sound, accent: str) -> str:
 
 def combination_items(
     lex: Lexicon, name: str, word: str, accent: str, readings: Sequence[Reading] = ()
-) -> frozenset[str]:
+) -> frozenset[Item]:
     """The items of a combination with the sound it has in a word ("": the one its name alone stands for).
 
     The word is one of its key words, or any with these readings. Empty where the word does not hold it.
@@ -122,7 +119,7 @@ def combination_items(
     combination = together()[name]
     wanted = word or combination.key_word
     said = {
-        _combination_said(name, tuple(sound_of(part.partition("|")[2]) for part in parts), accent)
+        _combination_said(name, tuple(divided(part)[1] for part in parts), accent)
         for parts, key in zip(combination.parts, combination.key_words)
         if key.lower() == wanted.lower()
     } or {
@@ -131,66 +128,63 @@ def combination_items(
         for u in r.units
         for a in u.alternatives
         for item in a
-        if _is_of(item, name)
+        if item.kind == TOGETHER and item.name == name
     }
     return frozenset(item for item in _combinations(lex).get(name, ()) if _said(item, accent) in said)
 
 
 @cache
-def _combinations(lex: Lexicon) -> dict[str, tuple[str, ...]]:
+def _combinations(lex: Lexicon) -> dict[str, tuple[Item, ...]]:
     """Every combination that words of the lexicon hold, by name."""
-    found: dict[str, tuple[str, ...]] = {}
-    for item in lex.tables.items:
-        if item.startswith("together|"):
-            name = item.split("|")[1]
-            found[name] = (*found.get(name, ()), item)
+    found: dict[str, tuple[Item, ...]] = {}
+    for item in lex.tables.items_of(TOGETHER):
+        found[item.name] = (*found.get(item.name, ()), item)
     return found
 
 
-def _is_of(item: str, name: str) -> bool:
-    return item.startswith(f"together|{name}|")
-
-
-def _said(item: str, accent: str) -> tuple[str, ...]:
-    _, name, codes = item.split("|")
-    return _combination_said(name, tuple(map(sound_of, codes.split("."))), accent)
+def _said(item: Item, accent: str) -> tuple[str, ...]:
+    return _combination_said(item.name, item.sounds, accent)
 
 
 @cache
 def _combination_said(name: str, sounds: tuple[Sound, ...], accent: str) -> tuple[str, ...]:
     graphemes = next(
-        [part.partition("|")[0] for part in parts] for parts in together()[name].parts if len(parts) == len(sounds)
+        [divided(part)[0] for part in parts] for parts in together()[name].parts if len(parts) == len(sounds)
     )
     return tuple(projected(g, sound, accent) for g, sound in zip(graphemes, sounds))
 
 
-def combination_word(item: str, accent: str) -> str:
+def combination_word(item: Item, accent: str) -> str:
     """A familiar word in which a combination has the sound of an item; "" where there is none."""
-    name = item.split("|")[1]
-    combination = together()[name]
+    combination = together()[item.name]
     for parts, word in zip(combination.parts, combination.key_words):
-        sounds = tuple(sound_of(part.partition("|")[2]) for part in parts)
-        if _combination_said(name, sounds, accent) == _said(item, accent):
+        sounds = tuple(divided(part)[1] for part in parts)
+        if _combination_said(item.name, sounds, accent) == _said(item, accent):
             return word
     return ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Names:
     """Every name that a statement may use, for messages about unknown ones."""
 
     graphemes: tuple[str, ...]
     endings: tuple[str, ...]
     together: tuple[str, ...]
-    adjacent: Mapping[str, frozenset[str]]
-    """Items by the letters that name them."""
+    lexicon: Lexicon
+
+    @cached_property
+    def adjacent(self) -> Mapping[str, frozenset[Item]]:
+        """Items of adjacent consonants by the letters that name them; most progressions never ask for them."""
+        runs: dict[str, frozenset[Item]] = {}
+        for item in self.lexicon.tables.items_of(ADJACENT):
+            name = "".join(item.run)
+            if CONSONANTS.match(name):
+                runs[name] = runs.get(name, frozenset()) | {item}
+        return runs
 
 
+@cache
 def known_names(lex: Lexicon) -> Names:
     """All graphemes, endings, combinations and adjacent consonants that can be taught."""
-    runs: dict[str, frozenset[str]] = {}
-    for item in lex.tables.items:
-        name = item[9:].replace("+", "") if item.startswith("adjacent|") else ""
-        if CONSONANTS.match(name):
-            runs[name] = runs.get(name, frozenset()) | {item}
-    return Names(tuple(inventory().by_grapheme), ENDINGS, tuple(together()), runs)
+    return Names(tuple(inventory().by_grapheme), ENDINGS, tuple(together()), lex)

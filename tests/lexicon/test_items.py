@@ -138,7 +138,8 @@ OTHERS = {
     "lexicon/compiling/overrides.py": "the key of a correspondence",
     "lexicon/compiling/schemas.py": "cells of the data files",
     "lexicon/compiling/vocabulary.py": "pronunciations of a cell",
-    "checking/context.py": "the conditions of a rule",
+    "lexicon/vector.py": "the label of a sense",
+    "checking/context_rules.py": "the conditions of a rule",
 }
 """Where a text is cut at its bars that is no item's."""
 

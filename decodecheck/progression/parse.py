@@ -98,13 +98,17 @@ def _text(token: Token) -> Text:
     return Text(value, (token.column or 1) + (token.type == "STRING"), max(1, len(value)))
 
 
-def _lesson(given: list[Any]) -> Statement:
+def _lesson(given: list[Any]) -> syntax.Lesson:
     """What a group is taught otherwise: a whole statement, or items with `teach` understood."""
-    return syntax.Teach(tuple(given)) if isinstance(given[0], syntax.Item) else given[0]
+    lesson: syntax.Lesson = syntax.Teach(tuple(given)) if isinstance(given[0], syntax.Item) else given[0]
+    return lesson
 
 
 class _Builder(Transformer[Token, Any]):
     """Lark's tree to the dataclasses of the same names."""
+
+    def __default__(self, data: Any, children: list[Any], meta: Any) -> Any:
+        raise NotImplementedError(f"nothing builds the rule {data} of the grammar")
 
     def progression(self, c: list[Token]) -> syntax.Progression:
         return syntax.Progression(_text(c[1]))

@@ -18,6 +18,7 @@ from decodecheck.progression.lessons import Lessons
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.parse import parse_step_expression
 from decodecheck.progression.resolve import spans
+from decodecheck.progression.statements import LESSONS
 from decodecheck.progression.syntax import Also, Lag
 
 MOST_TITLES = 12
@@ -221,12 +222,12 @@ def _unreadable(wanted: Wanted, text: str, error: UnexpectedInput) -> Problem:
     if text[: column - 1].split()[-1:] == ["lag"]:
         return wanted.problem("`lag` needs a number of steps.", "Write for instance `14 lag 2`.", column, len(word))
     before = text[: column - 1].split()[-1:]
-    if before and before[0] in ("tricky", "together", "structure", "teach"):
+    if before and before[0] in LESSONS:
         at = text.rindex(before[0], 0, column - 1)
         what = f"`{before[0]}` opens no item of this list."
         return wanted.problem(what, f"Say `also` or `except` again: `also {before[0]} {word}`.", at + 1, len(before[0]))
     opening = word.rstrip(",;")
-    if opening in ("tricky", "together", "structure", "teach"):
+    if opening in LESSONS:
         clauses = [w for w in text[: column - 1].split() if w in ("also", "except")]
         again = clauses[-1] if clauses else "also"
         what = f"`{opening}` needs an `{again}` of its own."

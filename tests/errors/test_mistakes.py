@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from decodecheck.progression.mistakes import EXAMPLES
+from decodecheck.progression.mistake_examples import EXAMPLES
 from decodecheck.progression.parse import parse
 
 LISTS = {

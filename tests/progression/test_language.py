@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from decodecheck.progression import mistakes, parse, printer, syntax
+from decodecheck.progression import mistake_examples, mistakes, parse, printer, syntax
 from decodecheck.resources import PACKAGE, rules_folder
 
 GRAMMAR = (PACKAGE / "progression" / "language.lark").read_text(encoding="utf-8")
@@ -37,14 +37,14 @@ def test_every_statement_is_printed() -> None:
 
 
 @pytest.mark.parametrize(
-    "line", sorted({line for lines in mistakes.EXAMPLES.values() for line in lines}), ids=lambda line: line
+    "line", sorted({line for lines in mistake_examples.EXAMPLES.values() for line in lines}), ids=lambda line: line
 )
 def test_every_example_of_a_mistake_is_one_with_its_message(line: str) -> None:
     source, problems = parse.parse(line, "x.progression")
     assert source.lines[0].statement is None
     (problem,) = problems
     assert problem.line == 1 and 1 <= problem.column <= max(1, len(line)) and problem.todo
-    wanted = next(key for key, lines in mistakes.EXAMPLES.items() if line in lines)
+    wanted = next(key for key, lines in mistake_examples.EXAMPLES.items() if line in lines)
     assert problem.what == wanted[0]
     assert problem.todo == wanted[1] or not wanted[1]
 

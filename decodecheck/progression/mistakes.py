@@ -46,7 +46,7 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     colon = _COLON.match(body)
     if colon:
         opening = " ".join(colon[1].split())
-        example = next(kind.example for kind in KINDS if kind.opening == opening)
+        example = _OPENED[opening]
         return problem(
             f"decodecheck does not know a line that starts with `{opening}:`.",
             f"Did you mean `{opening}`" + (f", as in `{example}`?" if example != opening else "?"),
@@ -101,7 +101,9 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     return problem(what, todo, at)
 
 
-_COLON = re.compile(rf"\s*({'|'.join(kind.opening for kind in KINDS)})\s*:".replace(" ", r"\s+"))
+_OPENED = {kind.opening: kind.example for kind in KINDS} | {k: KEYWORDS[k] for k in KEYWORDS if k not in SHARED}
+"""Examples by what opens a statement: all of it, or a keyword that only it has."""
+_COLON = re.compile(rf"\s*({'|'.join(_OPENED)})\s*:".replace(" ", r"\s+"))
 """A statement with a colon after what opens it."""
 _NAMED = re.compile(r'\s*(?:progression|include|step\s+\d+)\s*"[^"]+"\s*(?=")')
 """A statement that is whole, and before a quotation mark that is too many."""

@@ -41,7 +41,7 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     column = body.index(first) + 1
 
     def problem(what: str, todo: str, at: int, width: int = 1) -> Problem:
-        return Problem(path, what, todo, number, at, line, width)
+        return Problem(path, what, todo, number, at, line, width, code="cannot-be-read")
 
     colon = _COLON.match(body)
     if colon:

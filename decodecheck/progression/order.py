@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from copy import copy
+from dataclasses import dataclass, field, fields
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from decodecheck.lexicon.lookup import STRETCHED
 from decodecheck.lexicon.store import NEVER, Lexicon, Reading, lexicon
 from decodecheck.lexicon.units import Unit
 from decodecheck.phonics.sounds import lexicon_of
@@ -72,6 +74,11 @@ class TeachingOrder:
     excepted: dict[str, int] = field(default_factory=dict)
     _unit_step: dict[Unit, int] = field(default_factory=dict, repr=False)
 
+    def for_group(self, variant: str) -> TeachingOrder:
+        """An order that says the same so far and shares nothing that changes, for a group that `variant` describes."""
+        own = {f.name: copy(getattr(self, f.name)) for f in fields(self) if f.name != "_unit_step"}
+        return TeachingOrder(**own | {"variant": variant, "excepted": {}})
+
     @property
     def last(self) -> int:
         """The number of the last step, 0 if there is none."""
@@ -89,6 +96,45 @@ class TeachingOrder:
         from decodecheck.progression.readiness import Readiness
 
         return Readiness(self.step_of, self.lexicon, self.tricky)
+
+    @cached_property
+    def allowed_words(self) -> frozenset[str]:
+        """The words of the names that are allowed, with straight apostrophes."""
+        return frozenset(word for name in self.names for word in name.replace("’", "'").split())
+
+    @cached_property
+    def _squeezed_sounds(self) -> frozenset[str]:
+        return frozenset(map(_squeezed, self.sounds))
+
+    def allows(self, form: str, plain: str) -> bool:
+        """Whether a form may stand in a text at every step, as a name or a sound-word; `plain` is its plain spelling.
+
+        A name is told by its capital, and may be owner of something (Tilda's) or all in capitals; a sound may be drawn out (brrrrr).
+        """
+        if form[:1].isupper():
+            straight = form.replace("’", "'")
+            if straight in self.allowed_words or straight.removesuffix("'s").removesuffix("'") in self.allowed_words:
+                return True
+            if form.isupper() and straight.capitalize() in self.allowed_words:
+                return True
+        if plain in self.sounds:
+            return True
+        return STRETCHED.search(plain) is not None and _squeezed(plain) in self._squeezed_sounds
+
+    def goes_by_items(self, form: str) -> bool:
+        """Whether nothing outside the steps, and no capital, decides on a form of the letters a to z: it is not allowed, no reading
+        is pinned that it may rest on, and none of its capitals waits for a step.
+
+        The status of such a form is that of its lower-case word by `readiness`, if that has one sense and no tricky word in it
+        (`readiness.touched`). A drawn-out form (sooo) is never one: which word it is has to be looked up.
+        """
+        word = form.lower()
+        if self.pinned or STRETCHED.search(word) or self.allows(form, word):
+            return False
+        if form == word:
+            return True
+        gated = any(letter.isupper() and letter.lower() in self.capitals for letter in form)
+        return not (gated or self.capitals_from)
 
     def step_of(self, item: str) -> int:
         """The first step at which an item holds; NEVER if it is never taught."""
@@ -211,6 +257,10 @@ class TeachingOrder:
         """The places of units that tricky words cover by a step: those of known words in a word, and then its structure."""
         known = [p for p in reading.parts if self.known_step(p.word, p.reading) <= step < self.reading_step(p.reading)]
         return frozenset(n for p in known for n in (0, *range(p.first, p.last + 1)))
+
+
+def _squeezed(word: str) -> str:
+    return STRETCHED.sub(r"\1", word.replace("-", ""))
 
 
 def _is_guard(item: str) -> bool:

@@ -44,7 +44,8 @@ def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
                 else:
                     # to say what is wrong takes a hundred times as long as to read a line
                     column = len(body) - len(body.lstrip()) + 1
-                    problems.append(Problem(path, "This line cannot be read.", "", number, column, line))
+                    what = "This line cannot be read."
+                    problems.append(Problem(path, what, "", number, column, line, code="cannot-be-read"))
         lines.append(Line(number, statement, comment))
     return Source(path, tuple(lines), tuple(raw)), problems
 
@@ -56,6 +57,13 @@ def parse_statement(body: str) -> Statement:
         statement: Statement = _Builder().transform(tree)
     except VisitError as error:  # pragma: no cover - a builder never fails on a parsed tree
         raise error.orig_exc from None
+    return statement
+
+
+def parse_items(text: str) -> syntax.Teach:
+    """A list of items, as it follows `teach`. Raises lark's UnexpectedInput."""
+    tree = parser().parse(_straight(f"teach {text}"))
+    statement: syntax.Teach = _Builder().transform(tree)
     return statement
 
 

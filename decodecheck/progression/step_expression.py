@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import assert_never
 
 from lark import UnexpectedInput
 
@@ -19,7 +20,7 @@ from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.parse import parse_step_expression
 from decodecheck.progression.resolve import spans
 from decodecheck.progression.statements import LESSONS
-from decodecheck.progression.syntax import Also, Lag
+from decodecheck.progression.syntax import Also, Lag, Without
 
 MOST_TITLES = 12
 """Titles that a message lists."""
@@ -93,18 +94,8 @@ class _Group:
         step = self._lagged()
         if not self.expression.clauses:
             return Standing(self.order, step)
-        order = replace(
-            self.order,
-            item_step=dict(self.order.item_step),
-            tricky=dict(self.order.tricky),
-            tricky_places=dict(self.order.tricky_places),
-            tricky_spelling=dict(self.order.tricky_spelling),
-            capitals=dict(self.order.capitals),
-            mentions=list(self.order.mentions),
-            variant=(f"{self.wanted.group}: " if self.wanted.group else "") + " ".join(self.wanted.text.split()),
-            excepted={},
-            _unit_step={},
-        )
+        group = f"{self.wanted.group}: " if self.wanted.group else ""
+        order = self.order.for_group(group + " ".join(self.wanted.text.split()))
         notes: list[Problem] = []
         problems: list[Problem] = []
         for clause in self.expression.clauses:
@@ -112,8 +103,10 @@ class _Group:
                 continue
             lessons = Lessons(self.order, self.wanted.path)
             mentions = lessons.read(clause.lesson, self.wanted.text, step)
-            problems += [self.wanted.problem(p.what, p.todo, p.column, p.width) for p in lessons.problems]
-            change = _teach if isinstance(clause, Also) else _leave_out
+            problems += [
+                replace(self.wanted.problem(p.what, p.todo, p.column, p.width), code=p.code) for p in lessons.problems
+            ]
+            change = _change(clause)
             order.tricky_spelling.update(
                 (w, s) for w, s in lessons.order.tricky_spelling.items() if w not in order.tricky
             )
@@ -143,6 +136,17 @@ class _Group:
                     raise UserError(self.wanted.problem(what, todo, clause.number.column, clause.number.width))
                 at -= behind
         return numbers[at]
+
+
+def _change(clause: Also | Without) -> Callable[[TeachingOrder, Mention, int], str]:
+    """What a clause does with what it names."""
+    match clause:
+        case Also():
+            return _teach
+        case Without():
+            return _leave_out
+        case _:
+            assert_never(clause)
 
 
 def _teach(order: TeachingOrder, mention: Mention, step: int) -> str:

@@ -95,22 +95,20 @@ class _Resolver:
         self.depths[path] = len(self.open_files)
         self.open_files.append(real(path))
         for line in source.lines:
+            s = line.statement
+            if s is None:
+                continue
             spot = Spot(source.path, line.number, source.text[line.number - 1], self.problems, self.drafted)
-            match line.statement:
-                case None:
-                    pass
-                case syntax.Include() as s:
-                    self._include(spot, s)
-                case (syntax.Step() | syntax.Teach() | syntax.Together() | syntax.Structure() | syntax.Tricky()) as s:
-                    self.in_steps.append((spot, s))
-                case (
-                    syntax.Progression() | syntax.Accent() | syntax.Capitals() | syntax.Doubled() | syntax.Word()
-                ) as s:
-                    self.single.append((spot, s))
-                case (syntax.AllowNames() | syntax.AllowSounds() | syntax.SkipNames() | syntax.Weakened()) as s:
-                    self.repeated.append((spot, s))
-                case _:
-                    assert_never(line.statement)
+            if isinstance(s, syntax.Include):
+                self._include(spot, s)
+            elif isinstance(s, syntax.Step | syntax.Lesson):
+                self.in_steps.append((spot, s))
+            elif isinstance(s, syntax.Single):
+                self.single.append((spot, s))
+            elif isinstance(s, syntax.Repeated):
+                self.repeated.append((spot, s))
+            else:
+                assert_never(s)
         self.open_files.pop()
 
     def _include(self, spot: Spot, statement: syntax.Include) -> None:

@@ -109,7 +109,7 @@ class TeachingOrder:
     def allows(self, form: str, plain: str) -> bool:
         """Whether a form may stand in a text at every step, as a name or a sound-word; `plain` is its plain spelling.
 
-        A name is told by its capital, and may be owner of something (Tilda's) or all in capitals; a sound may be drawn out (brrrrr).
+        A name is told by its capital, and may take 's (Tilda's) or stand all in capitals; a sound may be drawn out (brrrrr).
         """
         if form[:1].isupper():
             straight = form.replace("’", "'")

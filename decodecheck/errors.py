@@ -17,6 +17,8 @@ class Problem:
 
     `path` is what the user typed; `line` and `column` are 1-based (0: the problem has no such place);
     a column without a line is one of an option or a cell. `excerpt` is the source line as it stands, `width` how many characters the caret marks.
+    `code` says which mistake it is, in small words with hyphens between them, for what the program makes of it: nothing reads the
+    sentences but people. "" for a mistake that nothing but people asks about.
     """
 
     path: str
@@ -27,6 +29,7 @@ class Problem:
     excerpt: str = ""
     width: int = 1
     note: bool = False
+    code: str = ""
 
     def text(self) -> str:
         """The message as people read it: place, excerpt with a caret, explanation, remedy."""

@@ -107,6 +107,8 @@ def refuse_special(path: str, mode: int) -> None:
     raise UserError(Problem(shown(path), what, "Name a file; the name - stands for standard input."))
 
 
+NO_SUCH_FILE = "no-such-file"
+MISSING = (errno.ENOENT, errno.ENOTDIR)
 REASONS = {
     errno.ENOENT: ("There is no such file.", "Check the path."),
     errno.ENOTDIR: ("There is no such file.", "Check the path."),
@@ -127,7 +129,8 @@ def unreadable(path: str, error: OSError) -> Problem:
     what, todo = REASONS.get(error.errno or 0, otherwise)
     if error.errno == errno.ENOENT and Path(path).is_symlink():
         what, todo = "This link leads to a file that is not there.", "Take it out, or put the file there."
-    return Problem(shown(path), what, todo)
+        return Problem(shown(path), what, todo, code="leads-nowhere")
+    return Problem(shown(path), what, todo, code=NO_SUCH_FILE if error.errno in MISSING else "unreadable")
 
 
 def linked_out(path: str) -> Problem:

@@ -16,6 +16,7 @@ from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.statements import SETTINGS
 
 COMMON = 5000
 """How many of the commonest words are looked at."""
@@ -99,7 +100,7 @@ def compare(old: TeachingOrder, new: TeachingOrder) -> Comparison:
         tuple((a, b) for a, b in renumbered if a != b or old_titles[a] != titles[b]),
         tuple(s.number for s in old.steps if s.number not in matched),
         tuple(s.number for s in new.steps if s.number not in parts),
-        tuple(_settings(old, new)),
+        tuple(change for setting in SETTINGS for change in setting.changes(old, new)),
         tuple(_moved(old, new, matched, stands)),
         tuple(_steps(old, new, stands)),
     )
@@ -134,30 +135,6 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stan
         before, after = old.tricky.get(word), new.tricky.get(word)
         if before is None or not stays(before, after):
             yield Moved(f"tricky {spelling[word]}", before, after)
-
-
-def _settings(old: TeachingOrder, new: TeachingOrder) -> Iterator[str]:
-    for label, before, after in (
-        ("accent", old.accent, new.accent),
-        ("capitals from step", old.capitals_from or "none", new.capitals_from or "none"),
-        ("doubled letters from step", old.doubled_from or "none", new.doubled_from or "none"),
-        ("weakened vowels exact", *("yes" if o.weak_exact else "no" for o in (old, new))),
-        ("skip all names", *("yes" if o.skip_names else "no" for o in (old, new))),
-    ):
-        if before != after:
-            yield f"{label}: {before}, now {after}"
-    for label, before_words, after_words in (
-        ("names allowed", old.names, new.names),
-        ("sounds allowed", old.sounds, new.sounds),
-        ("readings pinned", frozenset(old.pinned), frozenset(new.pinned)),
-    ):
-        if after_words - before_words:
-            yield f"{label}, added: {', '.join(sorted(after_words - before_words))}"
-        if before_words - after_words:
-            yield f"{label}, taken out: {', '.join(sorted(before_words - after_words))}"
-    for word in sorted(old.pinned.keys() & new.pinned.keys()):
-        if old.pinned[word] != new.pinned[word]:
-            yield f"another reading pinned: {word}"
 
 
 def _steps(old: TeachingOrder, new: TeachingOrder, stands: dict[int, int]) -> Iterator[StepChange]:

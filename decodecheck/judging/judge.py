@@ -25,7 +25,7 @@ from decodecheck.judging.verdict import (
     Blocker,
     Verdict,
 )
-from decodecheck.lexicon.lookup import LONGEST, STRETCHED, Found, Lookup, Spelling, plain_spelling
+from decodecheck.lexicon.lookup import LONGEST, Found, Lookup, Spelling, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.progression.first_steps import by_sense, tricky_step
 from decodecheck.progression.order import TeachingOrder
@@ -57,7 +57,6 @@ class Judge:
         self.order = order
         self.step = step
         self.lookup = Lookup(order.accent, order.pinned)
-        self.allowed_words = frozenset(word for name in order.names for word in name.replace("’", "'").split())
         self._seen: dict[tuple[str, str], Verdict] = {}
         self._quick: dict[str, tuple[str, int]] = {}
 
@@ -92,7 +91,7 @@ class Judge:
         # numpy is slow to load, and explain does without the vectors
         from decodecheck.judging.plain_words import PlainWords
 
-        return PlainWords(self.order, self.allowed_words)
+        return PlainWords(self.order)
 
     def is_name(self, form: str) -> bool:
         """Does a form with a capital have no lower-case entry, so that inside a sentence it is a name?"""
@@ -104,7 +103,7 @@ class Judge:
         """The verdict on a form; where not the `whole` of it is wanted, without what stands in the way."""
         spelling = plain_spelling(form)
         plain = spelling.plain
-        if self._is_allowed(form, plain):
+        if self.order.allows(form, plain):
             return Verdict(ALLOWED, first_step=0)
         if len(plain) == 1 and plain not in LONE_LETTERS:
             return Verdict(UNJUDGED, detail="a letter by itself")
@@ -117,21 +116,6 @@ class Judge:
             return self._taught_whole(plain, judged)
         verdict = self._judge_plain(form, self.lookup.find(spelling), sense, whole)
         return self._with_capitals(form, plain, verdict)
-
-    def _is_allowed(self, form: str, plain: str) -> bool:
-        if form[:1].isupper():
-            straight = form.replace("’", "'")
-            if straight in self.allowed_words or straight.removesuffix("'s").removesuffix("'") in self.allowed_words:
-                return True
-            if form.isupper() and straight.capitalize() in self.allowed_words:
-                return True
-        if plain in self.order.sounds:
-            return True
-        return bool(STRETCHED.search(plain)) and _squeezed(plain) in self._squeezed_sounds
-
-    @cached_property
-    def _squeezed_sounds(self) -> frozenset[str]:
-        return frozenset(map(_squeezed, self.order.sounds))
 
     def _is_numeral(self, form: str, plain: str) -> bool:
         """XIV or xiv, but no word: MIX, did, I."""
@@ -253,7 +237,3 @@ def _together(judged: Sequence[tuple[Piece, Verdict]]) -> tuple[Reading, ...]:
     )
     units = tuple(u for _, v in judged for u in v.readings[0].units)
     return (Reading(segments, units, "derived"),)
-
-
-def _squeezed(word: str) -> str:
-    return STRETCHED.sub(r"\1", word.replace("-", ""))

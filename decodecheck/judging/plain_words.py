@@ -6,14 +6,13 @@ are left to the judge.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 import numpy as np
 import numpy.typing as npt
 
 from decodecheck.judging.blockers import capitals_step
 from decodecheck.judging.verdict import BLOCKED, DECODABLE
-from decodecheck.lexicon.lookup import STRETCHED
 from decodecheck.lexicon.vector import alike_with_capital
 from decodecheck.progression.order import TeachingOrder
 
@@ -22,18 +21,15 @@ Answer = tuple[str, int] | None
 
 
 class PlainWords:
-    """The plain words of a teaching order. `allowed` are the words of names that it allows."""
+    """The plain words of a teaching order."""
 
-    def __init__(self, order: TeachingOrder, allowed: frozenset[str]) -> None:
+    def __init__(self, order: TeachingOrder) -> None:
         self.order = order
         self.numbers = order.lexicon.tables.numbers
         readiness = order.readiness
         self._late, self._early = readiness.of_words.all_senses, readiness.of_words.one_sense
         self._plain = _plain(order)
-        self._not_here = frozenset(name.lower() for name in allowed) | order.sounds
-        self._pinned = tuple(word.lower()[:-1] for word in order.pinned)
         self._gated = bool(order.capitals_from or order.capitals)
-        self._stretched: Callable[[str], object] | None = STRETCHED.search if order.sounds else None
 
     def answers(self, forms: Sequence[str], step: int) -> list[Answer]:
         """What holds of each form at a step."""
@@ -43,10 +39,11 @@ class PlainWords:
         late, early = self._late[numbers], self._early[numbers]
         plain = (numbers >= 0) & self._plain[numbers] & ((late <= step) | (early > step))
         readable, steps = (late <= step).tolist(), late.tolist()
+        goes_by_items = self.order.goes_by_items
         found: list[Answer] = [None] * len(forms)
         for at in np.flatnonzero(plain).tolist():
             word, form = words[at], forms[at]
-            if len(word) < 2 or self._spoken_of(word):
+            if len(word) < 2 or not goes_by_items(word):
                 continue
             first = steps[at]
             if self._gated and form != word:
@@ -56,15 +53,6 @@ class PlainWords:
                 first = max(first, capital)
             found[at] = (DECODABLE if readable[at] else BLOCKED), first
         return found
-
-    def _spoken_of(self, word: str) -> bool:
-        """Whether the order may say something of a plain word by itself: it allows it, or pins it or its base."""
-        return (
-            word in self._not_here
-            or ("'" in word and word.rpartition("'")[0] in self._not_here)
-            or (bool(self._pinned) and word.startswith(self._pinned))
-            or bool(self._stretched and self._stretched(word))
-        )
 
 
 def _plain(order: TeachingOrder) -> npt.NDArray[np.bool_]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from decodecheck.errors import Problem
 from decodecheck.lexicon.store import lexicon
@@ -80,7 +80,7 @@ def draft(rows: Sequence[Row], title: str, accent: str) -> tuple[str, list[Probl
     once = Counter(item for _, _, group in steps for row in group for item in _items(row.items.text))
     statements = [(number, name, _statements(group, accent, once, problems)) for number, name, group in steps]
     text, origin = _written(title, accent, statements)
-    for problem in resolve(text, "draft")[1] if steps else ():
+    for problem in resolve(text, "draft", drafted=True)[1] if steps else ():
         if not problem.note:
             # to find a token in a cell takes time, and only the first problems are told
             problems.append(_at_its_piece(problem, origin.get(problem.line), len(problems) < 2 * MOST))
@@ -335,11 +335,8 @@ def _at_its_piece(problem: Problem, statement: _Statement | None, exact: bool) -
     if statement is None:
         return problem
     if not exact:
-        return statement.piece.problem(problem.what, problem.todo)
+        return replace(statement.piece.problem(problem.what, problem.todo), code=problem.code)
     token = problem.excerpt[problem.column - 1 : problem.column - 1 + problem.width]
     before = problem.excerpt[: problem.column - 1]
     piece = statement.words if " as in " in before and token in statement.words.text else statement.piece
-    # lines of the draft are none of the user's
-    what = re.sub(r"; first at step (\d+), in line \d+", r"; first at step \1", problem.what)
-    todo = re.sub(r", or pin it first: .*", ".", problem.todo)
-    return piece.problem(what, todo, token)
+    return replace(piece.problem(problem.what, problem.todo, token), code=problem.code)

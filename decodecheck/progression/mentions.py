@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-import re
-from abc import ABC, abstractmethod
 from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import assert_never
 
-from decodecheck.errors import cut
 from decodecheck.lexicon import items
 from decodecheck.lexicon.endings import ENDINGS
-from decodecheck.lexicon.forms import is_word
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import Reading, lexicon
 from decodecheck.phonics.inventory import inventory, together
 from decodecheck.phonics.sounds import ACCENTS, Sound, lexicon_of
 from decodecheck.progression import meanings, syntax
+from decodecheck.progression.findable import may_match
 from decodecheck.progression.order import Mention, TeachingOrder
+from decodecheck.progression.spot import Spot
 from decodecheck.progression.swapped import nearest_name, swapped
-from decodecheck.progression.syntax import Item, Shape, Source, Text
+from decodecheck.progression.syntax import Item, Shape, Text
 
-NO_WORD = re.compile(r"^[\W\d_]+|[\W\d_]+$")
-"""What cannot stand at the start or at the end of a word."""
-LONGEST_WORD = 200
-"""As `documents/words.py` has it."""
 MOST_HINTS = 200
 """Mistakes of which more is said than what they are: for unknown names, others are looked for that are like them. More than are
 told (`many.MOST`)."""
@@ -36,99 +32,87 @@ ALONE = {
 """What is taught as it stands, as messages name it, with the verbs that follow."""
 
 
-class Mentions(ABC):
-    """Resolves `teach`, `together`, `structure` and `tricky` into the items of a teaching order."""
+@dataclass
+class Mentions:
+    """Resolves `teach`, `together`, `structure` and `tricky` into the items of a teaching order.
+
+    `may_be_tricky` says that a word which stands for an item may be meant to be taught whole, as in a step expression.
+    """
 
     order: TeachingOrder
-    names: meanings.Names
-    named: list[tuple[Sound, ...]]
+    may_be_tricky: bool = False
+    names: meanings.Names = field(init=False)
+    named: list[tuple[Sound, ...]] = field(default_factory=list)
     """The sounds that each of the order's mentions names, without those that the accent does not tell apart."""
-    by_key: dict[items.Item, list[int]]
+    by_key: dict[items.Item, list[int]] = field(default_factory=dict)
     """The places in the order's mentions of those that hold an item."""
-    unknown: int
+    unknown: int = 0
     """How many names were not known, or were taught again, so far."""
 
-    @abstractmethod
-    def _problem(
-        self, source: Source, number: int, text: Text, what: str, todo: str = "", *, note: bool = False
-    ) -> None:
-        """Report a mistake at a piece of a line."""
+    def __post_init__(self) -> None:
+        self.names = meanings.known_names(self.order.lexicon)
 
-    def _taught(self, source: Source, number: int, s: syntax.Statement, step: int) -> None:
+    def take(self, spot: Spot, s: syntax.Lesson, step: int) -> None:
+        """Teach what a statement names at a step, and report what is wrong with it."""
         match s:
             case syntax.Teach(given):
                 for item in given:
-                    self._item(source, number, item, step)
+                    self._item(spot, item, step)
             case syntax.Together(given):
                 for name in given:
                     if name.value in together():
                         keys = meanings.combination_items(self.order.lexicon, name.value, "", self.order.accent)
-                        self._mention(source, number, name, step, name.value, "together", keys)
+                        self._mention(spot, name, step, name.value, "together", keys)
                     else:
-                        self._problem(
-                            source,
-                            number,
+                        spot.problem(
+                            "no-combination",
                             name,
                             f"`{name}` is no combination of this program.",
                             one_of(name.value, list(together())),
                         )
             case syntax.Structure(shapes):
                 for shape in shapes:
-                    if self._impossible(source, number, shape):
+                    if self._impossible(spot, shape):
                         continue
                     called = shape.name.value
                     key = items.Item.syllables(int(called)) if shape.syllables else items.Item.shape(called)
                     label = f"{called} syllables" if shape.syllables else called
-                    self._mention(source, number, shape.name, step, label, "structure", frozenset((key,)))
+                    self._mention(spot, shape.name, step, label, "structure", frozenset((key,)))
             case syntax.Tricky(words):
                 for word in words:
-                    self._tricky(source, number, word, step)
+                    self._tricky(spot, word, step)
+            case _:
+                assert_never(s)
 
-    def _tricky(self, source: Source, number: int, word: Text, step: int) -> None:
-        if not self._may_match(source, number, word):
+    def _tricky(self, spot: Spot, word: Text, step: int) -> None:
+        if not may_match(spot, word):
             return
         key = plain_spelling(word.value).plain
         if key in self.order.tricky:
             path, line, _ = self.order.tricky_places[key]
-            where = f"in line {line}" if path == source.path else f"in {path}, line {line}"
-            self._problem(
-                source,
-                number,
+            spot.problem(
+                "taught-twice",
                 word,
-                f"The tricky word `{word}` is taught twice; first at step {self.order.tricky[key]}, {where}.",
+                f"The tricky word `{word}` is taught twice; first at step {self.order.tricky[key]}{spot.where(path, line)}.",
                 "Take one of the two out.",
             )
             return
         self.order.tricky[key] = step
         self.order.tricky_spelling[key] = word.value
-        self.order.tricky_places[key] = (source.path, number, word.column)
+        self.order.tricky_places[key] = (spot.path, spot.number, word.column)
 
-    def _may_match(self, source: Source, number: int, word: Text) -> bool:
-        """Whether a word can stand in a text as it is written here; reported where it cannot."""
-        if len(word.value) > LONGEST_WORD:
-            what = f"`{cut(word.value)}` is too long for a word."
-            self._problem(source, number, word, what, f"A word of a text has at most {LONGEST_WORD} letters.")
-            return False
-        if is_word(word.value):
-            return True
-        rest = NO_WORD.sub("", word.value)
-        todo = f"Write `{rest}`." if rest and is_word(rest) else "Take it out."
-        what = f"`{word}` is never found in a text: words are letters, with apostrophes and hyphens inside."
-        self._problem(source, number, word, what, todo)
-        return False
-
-    def _impossible(self, source: Source, number: int, shape: Shape) -> bool:
+    def _impossible(self, spot: Spot, shape: Shape) -> bool:
         """Whether no word has a structure, which is then reported."""
         if shape.syllables and not int(shape.name.value):
-            self._problem(source, number, shape.name, "No word has 0 syllables.", "Write a number from 1 up.")
+            spot.problem("no-structure", shape.name, "No word has 0 syllables.", "Write a number from 1 up.")
         elif not shape.syllables and "V" not in shape.name.value:
             what = f"No word has the structure `{shape.name}`: there is no vowel in it."
-            self._problem(source, number, shape.name, what, "Write vowels as V, for instance CVC.")
+            spot.problem("no-structure", shape.name, what, "Write vowels as V, for instance CVC.")
         else:
             return False
         return True
 
-    def _alone(self, source: Source, number: int, item: Item, kind: str, step: int) -> None:
+    def _alone(self, spot: Spot, item: Item, kind: str, step: int) -> None:
         """Teach what is taught as it stands, such as an ending; a word or a place with it would do nothing."""
         name = item.name.value
         noun, needs, taught = ALONE[kind]
@@ -136,11 +120,11 @@ class Mentions(ABC):
             todo = f"Write `{name}` alone" + (
                 f", or `{name.lower()} as in {item.words[0]}` for the sound." if kind == "capital" else "."
             )
-            self._problem(source, number, item.words[0], f"`{name}` {noun}, which {needs} no word.", todo)
+            spot.problem("needs-no-word", item.words[0], f"`{name}` {noun}, which {needs} no word.", todo)
         if item.place:
             what = f"`{name}` {noun}, which {taught} taught without a place."
-            self._problem(source, number, item.name, what, f"Write `{name}` alone: it counts wherever it stands.")
-        self._mention(source, number, item.name, step, name, kind, self._keys_alone(kind, name))
+            spot.problem("needs-no-place", item.name, what, f"Write `{name}` alone: it counts wherever it stands.")
+        self._mention(spot, item.name, step, name, kind, self._keys_alone(kind, name))
 
     def _keys_alone(self, kind: str, name: str) -> frozenset[items.Item]:
         """The items of what is taught as it stands."""
@@ -150,7 +134,7 @@ class Mentions(ABC):
             return self.names.adjacent[name]
         return frozenset((items.Item.capital(name.lower()) if kind == "capital" else items.Item.ending(name),))
 
-    def _combination(self, source: Source, number: int, item: Item, step: int) -> None:
+    def _combination(self, spot: Spot, item: Item, step: int) -> None:
         """Teach a combination with the sound it has in a word: `tion as in question`."""
         name = item.name.value
         found: frozenset[items.Item] = frozenset()
@@ -161,64 +145,63 @@ class Mentions(ABC):
             if not keys:
                 options = ", ".join(f"`{name} as in {key}`" for key in dict.fromkeys(together()[name].key_words))
                 what = f"`{word}` does not hold the combination `{name}`."
-                self._problem(source, number, word, what, f"Write {options}.")
+                spot.problem("not-in-word", word, what, f"Write {options}.")
             found |= keys
         if found:
             label = f"{name} as in " + " and ".join(w.value for w in item.words)
-            self._mention(source, number, item.name, step, label, "together", found)
+            self._mention(spot, item.name, step, label, "together", found)
 
-    def _item(self, source: Source, number: int, item: Item, step: int) -> None:
+    def _item(self, spot: Spot, item: Item, step: int) -> None:
         name = item.name.value
         accent = self.order.accent
         if len(name) == 1 and name.isupper():
             self.order.capitals.setdefault(name.lower(), step)
-            self._alone(source, number, item, "capital", step)
+            self._alone(spot, item, "capital", step)
             return
         if name in ENDINGS:
-            self._alone(source, number, item, "ending", step)
+            self._alone(spot, item, "ending", step)
             return
         rows = inventory().by_grapheme.get(name)
         if item.words:
             pinned = any(w.value.lower() in self.order.pinned for w in item.words)
             if not rows and name in together():
-                self._combination(source, number, item, step)
+                self._combination(spot, item, step)
             elif not rows and not pinned and name in self.names.adjacent:
-                self._alone(source, number, item, "adjacent", step)
+                self._alone(spot, item, "adjacent", step)
             elif not rows and not pinned:
-                self._unknown(source, number, item.name)
+                self._unknown(spot, item.name)
             else:
-                self._as_in(source, number, item, step)
+                self._as_in(spot, item, step)
             return
         if rows and any(c.bare != "no" for c in rows):
             asked = [c for c in meanings.choices(name, accent) if c.bare == "ask"]
             if len(asked) > 1:
                 paste = " or ".join(f"`{name} as in {c.key_word}`" for c in asked)
                 both = f"{name} as in " + " and ".join(c.key_word for c in asked)
-                self._problem(
-                    source,
-                    number,
+                spot.problem(
+                    "which-sound",
                     item.name,
                     f"`{name}` alone does not say which sound is taught.",
                     f"Write {paste}, or for all of them `{both}`.",
                 )
                 return
-            self._sounds(source, number, item, step, name, [c.sound for c in rows if c.bare != "no"])
+            self._sounds(spot, item, step, name, [c.sound for c in rows if c.bare != "no"])
             return
         if name in together():
-            self._alone(source, number, item, "together", step)
+            self._alone(spot, item, "together", step)
             return
         if name in self.names.adjacent:
-            self._alone(source, number, item, "adjacent", step)
+            self._alone(spot, item, "adjacent", step)
             return
         if rows:
             options = ", ".join(f"`{name} as in {c.key_word}`" for c in meanings.choices(name, accent))
             turned = [g for g in swapped(name) if any(c.bare == "yes" for c in inventory().by_grapheme.get(g, ()))]
             todo = f"Is `{turned[0]}` meant? If not, write {options}." if turned else f"Write {options}."
-            self._problem(source, number, item.name, f"`{name}` alone does not say which sound is taught.", todo)
+            spot.problem("which-sound", item.name, f"`{name}` alone does not say which sound is taught.", todo)
             return
-        self._unknown(source, number, item.name)
+        self._unknown(spot, item.name)
 
-    def _unknown(self, source: Source, number: int, name: Text) -> None:
+    def _unknown(self, spot: Spot, name: Text) -> None:
         everything = [*self.names.graphemes, *self.names.endings, *self.names.together]
         self.unknown += 1
         close = nearest_name(name.value.lower(), everything) if self.unknown <= MOST_HINTS else []
@@ -232,11 +215,13 @@ class Mentions(ABC):
             if close
             else "Name a grapheme (ai, a-e), an ending (-ing) or adjacent consonants (st)."
         )
-        self._problem(
-            source, number, name, f"decodecheck does not know `{name}`: it is no grapheme, ending or combination.", hint
+        if self.may_be_tricky and self.order.lexicon.has(name.value.lower()):
+            hint = f"To name a word taught whole, write `tricky {name}`."
+        spot.problem(
+            "no-grapheme", name, f"decodecheck does not know `{name}`: it is no grapheme, ending or combination.", hint
         )
 
-    def _as_in(self, source: Source, number: int, item: Item, step: int) -> None:
+    def _as_in(self, spot: Spot, item: Item, step: int) -> None:
         name, accent = item.name.value, self.order.accent
         taught = self.order.item_step.keys() if len(item.words) > 1 else ()
         found: list[Sound] = []
@@ -245,22 +230,24 @@ class Mentions(ABC):
             readings = self._readings(key)
             named = meanings.as_in(name, key, readings, accent)
             if not readings and not named.sounds:
-                todo = f"Name the sound by a word that is, or pin it first: `word {word} = ...`."
-                self._problem(source, number, word, f"The word `{word}` is not in the lexicon.", todo)
+                todo = "Name the sound by a word that is" + (
+                    "." if spot.drafted else f", or pin it first: `word {word} = ...`."
+                )
+                spot.problem("not-in-lexicon", word, f"The word `{word}` is not in the lexicon.", todo)
             elif not named.sounds:
-                self._no_such(source, number, item.name, word, readings)
+                self._no_such(spot, item.name, word, readings)
             elif not named.clear:
                 options = ", ".join(f"`{name} as in {c.key_word}`" for c in meanings.choices(name, accent)[:6])
                 what = f"`{name}` has more than one sound in `{word}`."
-                self._problem(source, number, word, what, f"Choose a word where it has one, such as {options}.")
+                spot.problem("several-sounds", word, what, f"Choose a word where it has one, such as {options}.")
             elif taught and all(key in taught for key in self._keys(item, named.sounds)):
                 label = f"{name} as in {word}" + (f", at word {item.place}" if item.place else "")
-                self._twice(source, number, word, label, self._keys(item, named.sounds), named.sounds)
+                self._twice(spot, word, label, self._keys(item, named.sounds), named.sounds)
             else:
                 found += [sound for sound in named.sounds if sound not in found]
         if found:
             label = f"{name} as in " + " and ".join(w.value for w in item.words)
-            self._sounds(source, number, item, step, label, found)
+            self._sounds(spot, item, step, label, found)
 
     def _keys(self, item: Item, sounds: Iterable[Sound]) -> frozenset[items.Item]:
         """What a grapheme with some sounds stands for, with all that the accent does not tell apart from them."""
@@ -268,21 +255,20 @@ class Mentions(ABC):
         same = [s for sound in sounds for s in meanings.same_in_accent(name, sound, self.order.accent)]
         return meanings.keys(name, same, item.place)
 
-    def _sounds(self, source: Source, number: int, item: Item, step: int, label: str, sounds: list[Sound]) -> None:
+    def _sounds(self, spot: Spot, item: Item, step: int, label: str, sounds: list[Sound]) -> None:
         """Teach a grapheme with some sounds."""
         keys = self._keys(item, sounds)
-        self._mention(source, number, item.name, step, label, "correspondence", keys, item.place, tuple(sounds))
+        self._mention(spot, item.name, step, label, "correspondence", keys, item.place, tuple(sounds))
 
-    def _no_such(self, source: Source, number: int, name: Text, word: Text, readings: list[Reading]) -> None:
+    def _no_such(self, spot: Spot, name: Text, word: Text, readings: list[Reading]) -> None:
         if name.value not in inventory().by_grapheme and name.value.replace("-", "") not in word.value.lower():
-            self._unknown(source, number, name)
+            self._unknown(spot, name)
             return
         graphemes = [s.grapheme for s in readings[0].segments]
         shown = " ".join(graphemes)
         options = ", ".join(f"`{name} as in {c.key_word}`" for c in meanings.choices(name.value, self.order.accent)[:6])
-        self._problem(
-            source,
-            number,
+        spot.problem(
+            "not-in-word",
             word,
             f"`{word}` does not hold the grapheme `{name}`: it is {shown}.",
             self._as_a_run(name.value, graphemes) or (f"Name the sound by another word: {options}." if options else ""),
@@ -306,8 +292,7 @@ class Mentions(ABC):
 
     def _mention(
         self,
-        source: Source,
-        number: int,
+        spot: Spot,
         text: Text,
         step: int,
         label: str,
@@ -319,7 +304,7 @@ class Mentions(ABC):
         if place:
             label += f", at word {place}"
         if all(key in self.order.item_step for key in keys):
-            self._twice(source, number, text, label, keys, sounds)
+            self._twice(spot, text, label, keys, sounds)
             if not self._merges(label, keys, sounds):
                 return
         for key in keys:
@@ -327,23 +312,21 @@ class Mentions(ABC):
             self.order.item_step[key] = min(step, self.order.item_step.get(key, step))
         for key in keys:
             self.by_key.setdefault(key, []).append(len(self.order.mentions))
-        self.order.mentions.append(Mention(step, label, kind, keys, source.path, number, text.column))
+        self.order.mentions.append(Mention(step, label, kind, keys, spot.path, spot.number, text.column))
         self.named.append(sounds)
 
-    def _twice(
-        self, source: Source, number: int, text: Text, label: str, keys: frozenset[items.Item], sounds: Iterable[Sound]
-    ) -> None:
+    def _twice(self, spot: Spot, text: Text, label: str, keys: frozenset[items.Item], sounds: Iterable[Sound]) -> None:
         """Report what is taught again; only note what merely this accent does not tell apart."""
         first = self.order.mentions[min(place for key in keys for place in self.by_key[key])]
-        where = f"in line {first.line}" if first.path == source.path else f"in {first.path}, line {first.line}"
+        where = spot.where(first.path, first.line)
         self.unknown += 1
         if self._merges(label, keys, sounds):
-            what = f"`{label}` is the same in this accent as `{first.label}`, taught at step {first.step}, {where}."
-            self._problem(source, number, text, what, "It may stay; the earlier of the two holds.", note=True)
+            what = f"`{label}` is the same in this accent as `{first.label}`, taught at step {first.step}{where}."
+            spot.problem("same-in-accent", text, what, "It may stay; the earlier of the two holds.", note=True)
             return
         same = "" if first.label == label else f" as `{first.label}`"
-        what = f"`{label}` is taught twice; first at step {first.step}, {where}{same}."
-        self._problem(source, number, text, what, "Take one of the two out.")
+        what = f"`{label}` is taught twice; first at step {first.step}{where}{same}."
+        spot.problem("taught-twice", text, what, "Take one of the two out.")
 
     def _merges(self, label: str, keys: frozenset[items.Item], sounds: Iterable[Sound]) -> bool:
         """Is something taught again only because this accent does not tell it from what was taught before?"""

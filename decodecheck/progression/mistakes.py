@@ -1,115 +1,38 @@
 """Name a mistake of form: what is wrong in a line that the grammar refuses, and what to write instead.
 
-A table of small wrong lines, each with its message; lark finds the one whose parser state is that of the user's line.
+Lark finds the line of `mistake_examples.py` whose parser state is that of the user's line.
 """
 
 from __future__ import annotations
 
 import re
-from functools import cache
-from typing import Any
 
 from lark import Lark, UnexpectedCharacters, UnexpectedInput, UnexpectedToken
 
 from decodecheck.errors import Problem, nearest
-
-KEYWORDS = {
-    "progression": 'progression "Harbour Lane order of teaching"',
-    "accent": "accent southern-british",
-    "include": 'include "autumn.progression"',
-    "step": 'step 3 "after half term"',
-    "teach": "teach p, ow as in grow, a-e, -ing",
-    "together": "together nk, ture",
-    "structure": "structure CCVC, 2 syllables",
-    "tricky": "tricky said, don't, Mr",
-    "capitals": "capitals from step 6",
-    "doubled": "doubled letters from step 4",
-    "allow": "allow names Tilda, Mr Pike",
-    "skip": "skip all names",
-    "weakened": "weakened vowels exact",
-    "word": "word Niamh = n + ia /iː/ + mh /v/",
-}
-"""Every keyword that opens a statement, with an example."""
-
-OPENINGS = {
-    "capitals": "capitals from step",
-    "doubled": "doubled letters from step",
-    "skip": "skip all names",
-    "weakened": "weakened vowels exact",
-}
-"""Statements that open with more than a keyword."""
-
-COMMAS = (
-    "There is nothing between two commas, or after the last one.",
-    "Take the comma out, or write what is missing.",
+from decodecheck.progression.mistake_examples import (
+    AS_IN,
+    COMMAS,
+    DIGITS,
+    ENDS,
+    LISTS,
+    NO_STRUCTURE,
+    PLACE,
+    QUOTED,
+    told_by_state,
 )
-QUOTED = ("This is written without quotation marks.", "Take the quotation marks out.")
-DIGITS = ("The number of a step has at most four digits.", "Write for instance `step 3`.")
-AS_IN = ("`as in` needs a word.", "Write for instance `ow as in grow`.")
-PLACE = ("A place is `at word start` or `at word end`.", "Write for instance `o as in go, at word end`.")
-ENDS = ("This statement ends here.", "Take out what follows.")
-NO_STRUCTURE = ("That is no word structure.", "Write consonants as C and vowels as V (CVC, CCVC), or `2 syllables`.")
-EXAMPLES: Any = {
-    ("The name is not in quotation marks.", 'Write it as "NAME".'): ["progression Harbour", "progression"],
-    ("The name of the file is not in quotation marks.", 'Write it as "FILE".'): ["include a.progression", "include"],
-    ("The quotation mark is not closed.", "End the text with a second quotation mark."): ['progression "Harbour', 'include "a', 'step 1 "autumn'],
-    ("The title of a step is not in quotation marks.", 'Write it as "TITLE".'): ["step 3 autumn", "step 3 3", "step 3,"],
-    ("A step needs a whole number.", "Write for instance `step 3`."): ["step", "step three", 'step "three"', "step -1", "step 1.5", "step 3a"],
-    DIGITS: ["step 12345"],
-    COMMAS: [
-        "teach a,", "teach a,,b", "teach ,a", "tricky the,", "tricky the,,a", "tricky ,the", "together nk,", "together nk,,ng",
-        "structure CVC,", "structure CVC,,CV", "allow names Tilda,", "allow names Tilda,,Omar", "allow sounds brrr,", "allow sounds brrr,,moo",
-        "together ,nk", "structure ,CVC", "allow names ,Tilda", "allow sounds ,moo",
-    ],
-    AS_IN: ["teach ow as in", "teach ow as in,", "teach ow as in grow and", "teach ow as in grow and,"],
-    ("Something stands between two items without a comma.", "Put a comma between items; the sound of a grapheme is named with `as in WORD`."): [
-        "teach a b", "teach a as in cat b", "teach a as b", "teach a, at word end b", "teach a as in b, at word end c", "teach a as", "teach a and b", "teach a = b", "teach a + b", "teach a /b/",
-    ],
-    PLACE: ["teach a at word", "teach a, at word", "teach a at the word end", "teach a, at word middle", "teach a as in b, at the end", "teach a as in b at start"],
-    QUOTED: [
-        'teach "p"', 'teach a "b"', 'teach ""', 'tricky "the"', 'tricky the "a"', 'tricky ""', 'together "nk"', 'together ""',
-        'structure "CVC"', 'structure ""', 'allow names "Tilda"', 'allow names ""', 'allow sounds "moo"', 'allow sounds ""',
-        'accent ""', 'accent "scottish"', 'capitals from step ""', 'capitals from step "6"', 'doubled letters from step ""',
-    ],
-    ("Something stands between two structures without a comma.", "Put a comma between structures."): ["structure CVC CCVC", "structure 2 syllables CVC"],
-    ("Something stands between two words without a comma.", "Put a comma between words."): ["tricky the a", "together nk ng", "allow sounds brrr moo", "tricky the = a", "tricky the + a", "tricky the /a/"],
-    ("This statement names nothing.", "Write what is meant after it."): ["teach", "tricky", "together", "structure", "allow names", "allow sounds", "accent"],
-    NO_STRUCTURE: [
-        "structure cvc", "structure CVX", "structure 2", "structure two syllables", "structure 2 CVC", "structure 2,",
-    ],
-    ("An accent is one word.", "Write for instance `accent southern-british`."): ["accent southern british", "accent a, b"],
-    ("This statement needs a whole number at its end and nothing after it.", ""): [
-        "capitals from step", "capitals from step six", "capitals from step 6 7", "doubled letters from step", "doubled letters from step x", "doubled letters from step 4 5",
-    ],
-    ENDS: [
-        "skip all names a", "weakened vowels exact a", 'progression "a" b', 'include "a" b', 'step 1 "a" b', 'skip all names "a"',
-        'progression "a""', 'include "a""', 'step 1 "a""',
-    ],
-    ("A pinned reading needs the word, an equals sign and its graphemes.", "Write for instance `word Niamh = n + ia /iː/ + mh /v/`."): [
-        "word", "word Niamh", "word Niamh n", "word Niamh =", "word Niamh = n +", "word Niamh = n ia", "word Niamh = n /n", "word Niamh = n, ia", "word Niamh = n /n/ /a/",
-        "word = n", "word Niamh = + n", "word Niamh = n + + a", "word Niamh + n", "word Niamh = n = a",
-    ],
-}  # fmt: skip
-"""(What is wrong, what to do) with lines that go wrong that way."""
+from decodecheck.progression.statements import KINDS, Follows, Kind
 
-
-_LISTS = {"teach": "z", "tricky": "z", "together": "nk", "structure": "CV", "allow names": "Z", "allow sounds": "z"}
-
-
-@cache
-def _examples() -> Any:
-    """The examples, those of lists also with another item before them: lark tells the states apart."""
-    found: dict[tuple[str, str], list[str]] = {}
-    for key, lines in EXAMPLES.items():
-        if key in (DIGITS, QUOTED, PLACE):
-            continue  # found without lark, which would take other lines for them
-        found[key] = list(lines)
-        for line in lines:
-            for opening, item in _LISTS.items():
-                rest = line.removeprefix(opening + " ")
-                if rest != line:
-                    found[key] += [f"{opening} {item}, {rest}", f"{opening} {item}, {item}, {rest}"]
-    return found
+KINDS_OF: dict[str, list[Kind]] = {}
+"""The statements that a keyword opens."""
+for _kind in KINDS:
+    KINDS_OF.setdefault(_kind.keyword, []).append(_kind)
+KEYWORDS = {keyword: kinds[0].example for keyword, kinds in KINDS_OF.items()}
+"""Every keyword that opens a statement, with an example."""
+OPENINGS = {k: kinds[0].opening for k, kinds in KINDS_OF.items() if len(kinds) == 1 and kinds[0].opening != k}
+"""Keywords of one statement that opens with more than a keyword."""
+SHARED = {k: tuple(kind.opening for kind in kinds) for k, kinds in KINDS_OF.items() if len(kinds) > 1}
+"""Keywords that open more than one statement, which the words after them tell apart."""
 
 
 def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, error: UnexpectedInput) -> Problem:
@@ -118,12 +41,12 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     column = body.index(first) + 1
 
     def problem(what: str, todo: str, at: int, width: int = 1) -> Problem:
-        return Problem(path, what, todo, number, at, line, width)
+        return Problem(path, what, todo, number, at, line, width, code="cannot-be-read")
 
     colon = _COLON.match(body)
     if colon:
         opening = " ".join(colon[1].split())
-        example = "allow sounds brrr, moo" if opening == "allow sounds" else KEYWORDS[opening.split()[0]]
+        example = _OPENED[opening]
         return problem(
             f"decodecheck does not know a line that starts with `{opening}:`.",
             f"Did you mean `{opening}`" + (f", as in `{example}`?" if example != opening else "?"),
@@ -146,8 +69,10 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     example = f"Write for instance `{KEYWORDS[bare]}`."
     if bare in OPENINGS and not body.strip().startswith(OPENINGS[bare]):
         return problem(f"A line with `{bare}` reads `{OPENINGS[bare]}`.", example, column, len(first))
-    if bare == "allow" and not body.strip().startswith(("allow names", "allow sounds")):
-        return problem("`allow` is followed by `names` or `sounds`.", example, column, len(first))
+    if bare in SHARED and not body.strip().startswith(SHARED[bare]):
+        *others, last = (f"`{opening.removeprefix(bare).strip()}`" for opening in SHARED[bare])
+        what = f"`{bare}` is followed by {', '.join(others)} or {last}."
+        return problem(what, example, column, len(first))
     second = _second_statement(body, at, column)
     if second:
         name, start = second
@@ -159,7 +84,7 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     place = _place(body, at) if bare == "teach" else None
     if place:
         return problem(*place)
-    found = error.match_examples(parser.parse, _examples(), use_accepts=True)
+    found = error.match_examples(parser.parse, told_by_state(), use_accepts=True)
     beside = _beside(body, at) if bare in _LISTED and found is None else None
     if beside:
         return problem(
@@ -176,21 +101,35 @@ def explain_mistake(parser: Lark, path: str, number: int, line: str, body: str, 
     return problem(what, todo, at)
 
 
-_OPENED = (*OPENINGS.values(), "allow names", "allow sounds", *(word for word in KEYWORDS if word != "allow"))
+_OPENED = {kind.opening: kind.example for kind in KINDS} | {k: KEYWORDS[k] for k in KEYWORDS if k not in SHARED}
+"""Examples by what opens a statement: all of it, or a keyword that only it has."""
 _COLON = re.compile(rf"\s*({'|'.join(_OPENED)})\s*:".replace(" ", r"\s+"))
 """A statement with a colon after what opens it."""
 _NAMED = re.compile(r'\s*(?:progression|include|step\s+\d+)\s*"[^"]+"\s*(?=")')
 """A statement that is whole, and before a quotation mark that is too many."""
-_LISTED = ("teach", "tricky", "together", "structure", "allow")
-_NUMBERED = ("capitals", "doubled")
+_LISTED = frozenset(kind.keyword for kind in LISTS)
+_NUMBERED = frozenset(kind.keyword for kind in KINDS if kind.follows is Follows.NUMBER)
 """Statements that have no quotation marks at all: those that list something, and those that end in a number."""
 
 
-_STATEMENT = re.compile(
-    r"(?:(teach|tricky|together|structure)\s+[^\s,;=]|(step)\s+\d|(allow\s+(?:names|sounds))\s|(capitals)\s+from\b"
-    r"|(doubled)\s+letters\b|(skip)\s+all\b|(weakened)\s+vowels\b|(include|progression)\s+[\"“]|(word)\s+\S+\s*=|(accent)\s+\w+-\w)"
-)
-"""What opens a statement, wherever it stands, with enough behind it to be meant so."""
+def _surely(kind: Kind) -> str:
+    """What opens a statement, with enough behind it to be meant so."""
+    if kind.keyword in SHARED:
+        return "(" + kind.opening.replace(" ", r"\s+") + r")\s"
+    if kind.keyword in OPENINGS:
+        return rf"({kind.keyword})\s+{kind.opening.split()[1]}\b"
+    behind = {
+        Follows.QUOTED: '["“]',
+        Follows.ACCENT: r"\w+-\w",
+        Follows.HEAD: r"\d",
+        Follows.READING: r"\S+\s*=",
+    }
+    return rf"({kind.keyword})\s+" + behind.get(kind.follows, r"[^\s,;=]")
+
+
+_STATEMENT = re.compile("|".join(map(_surely, KINDS)))
+"""What opens a statement, wherever it stands."""
+_SECOND_WORDS = frozenset(word for kind in LISTS for word in kind.opening.split()[1:])
 _LAST_WORD = re.compile(r"[^\s,;]+")
 
 
@@ -211,7 +150,7 @@ def _beside(body: str, at: int) -> tuple[str, str] | None:
     last = before.split()[-1:] if len(before) > len(before.rstrip()) else []
     if not after or not last or not re.match(r"[\w-]", after[0]) or not re.search(r"[\w'-]\Z", last[0]):
         return None
-    if after[0] in ("as", "and", "at", "in") or last[0] in ("as", "and", "at", "in", *_LISTED, "names", "sounds"):
+    if after[0] in ("as", "and", "at", "in") or last[0] in ("as", "and", "at", "in", *_LISTED, *_SECOND_WORDS):
         return None
     return last[0].rpartition(",")[2].rpartition(";")[2], after[0]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from copy import copy
 from dataclasses import dataclass, field, fields
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -23,6 +24,7 @@ from decodecheck.lexicon.items import (
     WEAKENED,
     Item,
 )
+from decodecheck.lexicon.lookup import STRETCHED
 from decodecheck.lexicon.store import NEVER, Lexicon, Reading, lexicon
 from decodecheck.lexicon.units import Unit
 from decodecheck.phonics.sounds import Sound, lexicon_of
@@ -99,6 +101,11 @@ class TeachingOrder:
     def __setstate__(self, state: dict[str, object]) -> None:
         self.__dict__ |= state | {"remembered": {}, "_unit_step": {}}
 
+    def for_group(self, variant: str) -> TeachingOrder:
+        """An order that says the same so far and shares nothing that changes, for a group that `variant` describes."""
+        own = {f.name: copy(getattr(self, f.name)) for f in fields(self) if f.init and f.name != "_unit_step"}
+        return TeachingOrder(**own | {"variant": variant, "excepted": {}})
+
     @property
     def last(self) -> int:
         """The number of the last step, 0 if there is none."""
@@ -123,6 +130,53 @@ class TeachingOrder:
         from decodecheck.progression.first_steps import FirstSteps
 
         return FirstSteps(self)
+
+    @cached_property
+    def allowed_words(self) -> frozenset[str]:
+        """The words of the names that are allowed, with straight apostrophes."""
+        return frozenset(word for name in self.names for word in name.replace("’", "'").split())
+
+    @cached_property
+    def _squeezed_sounds(self) -> frozenset[str]:
+        return frozenset(map(_squeezed, self.sounds))
+
+    def allows(self, form: str, plain: str) -> bool:
+        """Whether a form may stand in a text at every step, as a name or a sound-word; `plain` is its plain spelling.
+
+        A name is told by its capital, and may take 's (Tilda's) or stand all in capitals; a sound may be drawn out (brrrrr).
+        """
+        if form[:1].isupper():
+            straight = form.replace("’", "'")
+            if straight in self.allowed_words or straight.removesuffix("'s").removesuffix("'") in self.allowed_words:
+                return True
+            if form.isupper() and straight.capitalize() in self.allowed_words:
+                return True
+        if plain in self.sounds:
+            return True
+        return STRETCHED.search(plain) is not None and _squeezed(plain) in self._squeezed_sounds
+
+    def goes_by_items(self, word: str) -> bool:
+        """Whether nothing but the steps of its items decides on a plain lower-case word, capitals aside: it is not allowed, and no
+        reading is pinned that it may rest on. Where that is in doubt, it does not.
+
+        The first step of such a word is that of `readiness`, unless a tricky word is in it (`readiness.touched`).
+        """
+        return not (
+            word in self._spoken_of
+            or ("'" in word and word.rpartition("'")[0] in self._spoken_of)
+            or (self.pinned and word.startswith(self._pinned_stems))
+            or (self.sounds and STRETCHED.search(word))
+        )
+
+    @cached_property
+    def _spoken_of(self) -> frozenset[str]:
+        """Plain words that `allows` may let pass."""
+        return frozenset(word.lower() for word in self.allowed_words) | self.sounds
+
+    @cached_property
+    def _pinned_stems(self) -> tuple[str, ...]:
+        """What forms of pinned words begin with: their last letter may be dropped or become another one."""
+        return tuple(word.lower()[:-1] for word in self.pinned)
 
     def step_of(self, item: Item) -> int:
         """The first step at which an item holds; NEVER if it is never taught."""
@@ -247,6 +301,10 @@ class TeachingOrder:
         """The places of units that tricky words cover by a step: those of known words in a word, and then its structure."""
         known = [p for p in reading.parts if self.known_step(p.word, p.reading) <= step < self.reading_step(p.reading)]
         return frozenset(n for p in known for n in (0, *range(p.first, p.last + 1)))
+
+
+def _squeezed(word: str) -> str:
+    return STRETCHED.sub(r"\1", word.replace("-", ""))
 
 
 def _holds(run: tuple[str, ...], named: tuple[str, ...]) -> bool:

@@ -43,7 +43,8 @@ def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
                 else:
                     # to say what is wrong takes a hundred times as long as to read a line
                     column = len(body) - len(body.lstrip()) + 1
-                    problems.append(Problem(path, "This line cannot be read.", "", number, column, line))
+                    what = "This line cannot be read."
+                    problems.append(Problem(path, what, "", number, column, line, code="cannot-be-read"))
         lines.append(Line(number, statement, comment))
     return Source(path, tuple(lines), tuple(raw)), problems
 
@@ -55,6 +56,13 @@ def parse_statement(body: str) -> Statement:
         statement: Statement = _Builder().transform(tree)
     except VisitError as error:  # pragma: no cover - a builder never fails on a parsed tree
         raise error.orig_exc from None
+    return statement
+
+
+def parse_items(text: str) -> syntax.Teach:
+    """A list of items, as it follows `teach`. Raises lark's UnexpectedInput."""
+    tree = parser().parse(_straight(f"teach {text}"))
+    statement: syntax.Teach = _Builder().transform(tree)
     return statement
 
 
@@ -97,13 +105,17 @@ def _text(token: Token) -> Text:
     return Text(value, (token.column or 1) + (token.type == "STRING"), max(1, len(value)))
 
 
-def _lesson(given: list[Any]) -> Statement:
+def _lesson(given: list[Any]) -> syntax.Lesson:
     """What a group is taught otherwise: a whole statement, or items with `teach` understood."""
-    return syntax.Teach(tuple(given)) if isinstance(given[0], syntax.Item) else given[0]
+    lesson: syntax.Lesson = syntax.Teach(tuple(given)) if isinstance(given[0], syntax.Item) else given[0]
+    return lesson
 
 
 class _Builder(Transformer[Token, Any]):
     """Lark's tree to the dataclasses of the same names."""
+
+    def __default__(self, data: Any, children: list[Any], meta: Any) -> Any:
+        raise NotImplementedError(f"nothing builds the rule {data} of the grammar")
 
     def progression(self, c: list[Token]) -> syntax.Progression:
         return syntax.Progression(_text(c[1]))

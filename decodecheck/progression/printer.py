@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from decodecheck.progression import syntax
-from decodecheck.progression.syntax import Item, Line, Source, Statement
+from typing import assert_never
 
-OUTSIDE_STEPS = (
-    syntax.Progression, syntax.Accent, syntax.Include, syntax.Step, syntax.Capitals, syntax.Doubled, syntax.AllowNames,
-    syntax.AllowSounds, syntax.SkipNames, syntax.Weakened, syntax.Word,
-)  # fmt: skip
+from decodecheck.progression import syntax
+from decodecheck.progression.statements import Place, place_of
+from decodecheck.progression.syntax import Item, Line, Source, Statement
 
 
 def print_source(source: Source) -> str:
@@ -16,13 +14,13 @@ def print_source(source: Source) -> str:
     out: list[str] = []
     in_step = False
     for index, line in enumerate(source.lines):
-        if isinstance(line.statement, syntax.Step):
-            in_step = True
-        elif isinstance(line.statement, OUTSIDE_STEPS):
-            in_step = False
-        inside = in_step and not isinstance(line.statement, syntax.Step)
+        place = place_of(line.statement) if line.statement is not None else None
+        if place is Place.HEAD or place is Place.OUTSIDE:
+            in_step = place is Place.HEAD
+        inside = in_step and place is not Place.HEAD
         if line.statement is None and line.comment and inside:
-            inside = not isinstance(_next_statement(source.lines[index:]), OUTSIDE_STEPS)
+            following = _next_statement(source.lines[index:])
+            inside = following is None or place_of(following) is Place.INSIDE
         out.append(print_line(line, "  " if inside else ""))
     return "\n".join(out).rstrip("\n") + "\n"
 
@@ -78,6 +76,8 @@ def print_statement(s: Statement) -> str:
             return f"word {word} = " + " + ".join(
                 f"{p.name} /{p.ipa}/" if p.ipa is not None else str(p.name) for p in parts
             )
+        case _:
+            assert_never(s)
 
 
 def print_item(item: Item) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from typing import assert_never
 
 from lark import UnexpectedInput
 
@@ -19,7 +20,8 @@ from decodecheck.progression.lessons import Lessons
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.parse import parse_step_expression
 from decodecheck.progression.resolve import spans
-from decodecheck.progression.syntax import Also, Lag
+from decodecheck.progression.statements import LESSONS
+from decodecheck.progression.syntax import Also, Lag, Without
 
 MOST_TITLES = 12
 """Titles that a message lists."""
@@ -93,18 +95,8 @@ class _Group:
         step = self._lagged()
         if not self.expression.clauses:
             return Standing(self.order, step)
-        order = replace(
-            self.order,
-            item_step=dict(self.order.item_step),
-            tricky=dict(self.order.tricky),
-            tricky_places=dict(self.order.tricky_places),
-            tricky_spelling=dict(self.order.tricky_spelling),
-            capitals=dict(self.order.capitals),
-            mentions=list(self.order.mentions),
-            variant=(f"{self.wanted.group}: " if self.wanted.group else "") + " ".join(self.wanted.text.split()),
-            excepted={},
-            _unit_step={},
-        )
+        group = f"{self.wanted.group}: " if self.wanted.group else ""
+        order = self.order.for_group(group + " ".join(self.wanted.text.split()))
         notes: list[Problem] = []
         problems: list[Problem] = []
         for clause in self.expression.clauses:
@@ -112,8 +104,10 @@ class _Group:
                 continue
             lessons = Lessons(self.order, self.wanted.path)
             mentions = lessons.read(clause.lesson, self.wanted.text, step)
-            problems += [self.wanted.problem(p.what, p.todo, p.column, p.width) for p in lessons.problems]
-            change = _teach if isinstance(clause, Also) else _leave_out
+            problems += [
+                replace(self.wanted.problem(p.what, p.todo, p.column, p.width), code=p.code) for p in lessons.problems
+            ]
+            change = _change(clause)
             order.tricky_spelling.update(
                 (w, s) for w, s in lessons.order.tricky_spelling.items() if w not in order.tricky
             )
@@ -143,6 +137,17 @@ class _Group:
                     raise UserError(self.wanted.problem(what, todo, clause.number.column, clause.number.width))
                 at -= behind
         return numbers[at]
+
+
+def _change(clause: Also | Without) -> Callable[[TeachingOrder, Mention, int], str]:
+    """What a clause does with what it names."""
+    match clause:
+        case Also():
+            return _teach
+        case Without():
+            return _leave_out
+        case _:
+            assert_never(clause)
 
 
 def _teach(order: TeachingOrder, mention: Mention, step: int) -> str:
@@ -222,12 +227,12 @@ def _unreadable(wanted: Wanted, text: str, error: UnexpectedInput) -> Problem:
     if text[: column - 1].split()[-1:] == ["lag"]:
         return wanted.problem("`lag` needs a number of steps.", "Write for instance `14 lag 2`.", column, len(word))
     before = text[: column - 1].split()[-1:]
-    if before and before[0] in ("tricky", "together", "structure", "teach"):
+    if before and before[0] in LESSONS:
         at = text.rindex(before[0], 0, column - 1)
         what = f"`{before[0]}` opens no item of this list."
         return wanted.problem(what, f"Say `also` or `except` again: `also {before[0]} {word}`.", at + 1, len(before[0]))
     opening = word.rstrip(",;")
-    if opening in ("tricky", "together", "structure", "teach"):
+    if opening in LESSONS:
         clauses = [w for w in text[: column - 1].split() if w in ("also", "except")]
         again = clauses[-1] if clauses else "also"
         what = f"`{opening}` needs an `{again}` of its own."

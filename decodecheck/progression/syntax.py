@@ -145,10 +145,13 @@ class Word:
     parts: tuple[Part, ...]
 
 
-Statement = (
-    Progression | Accent | Include | Step | Teach | Together | Structure | Tricky | Capitals | Doubled
-    | AllowNames | AllowSounds | SkipNames | Weakened | Word
-)  # fmt: skip
+Lesson = Teach | Together | Structure | Tricky
+"""What stands inside a step: something that is taught there."""
+Single = Progression | Accent | Capitals | Doubled | Word
+"""Statements of which one holds (of `word`, one for each word)."""
+Repeated = AllowNames | AllowSounds | SkipNames | Weakened
+"""Statements outside steps that may be said again; what they say adds up."""
+Statement = Include | Step | Lesson | Single | Repeated
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,14 +165,14 @@ class Lag:
 class Also:
     """`also ITEM, ITEM`, `also tricky WORD`: taught to a group before its step."""
 
-    lesson: Statement
+    lesson: Lesson
 
 
 @dataclass(frozen=True, slots=True)
 class Without:
     """`except ITEM, ITEM`, `except tricky WORD`: not yet taught to a group at its step."""
 
-    lesson: Statement
+    lesson: Lesson
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from pathlib import Path
 from decodecheck.bounds import CONFIG, leads_out, real
 from decodecheck.documents.reading import suffixes
 from decodecheck.errors import Problem, UserError, count
-from decodecheck.source import linked_out, refuse_special, shown, unreadable
+from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, unreadable
 
 KNOWN = (".progression",)
 """Ends of names of files that are no texts and are read all the same, each in its place."""
@@ -63,7 +63,7 @@ def find_texts(paths: Sequence[str]) -> FoundTexts:
 
 def _named(found: FoundTexts, path: str) -> Problem | None:
     """Take one path of a command line; returns what is wrong with it."""
-    missing = Problem(shown(path) or "''", "There is no such file or folder.", "Check the path.")
+    missing = Problem(shown(path) or "''", "There is no such file or folder.", "Check the path.", code=NO_SUCH_FILE)
     if not path:
         return missing
     try:

@@ -87,7 +87,7 @@ def start(origin: str, title: str | None, accent: str | None) -> Started:
         raise UserError(_unknown(origin, list(known)))
     text, problems = draft(rows, (title or "Order of teaching").replace('"', "'"), accent or ACCENTS[0])
     if problems:
-        raise UserError(*first_of([p if p.path else Problem(where, p.what, p.todo) for p in problems]))
+        raise UserError(*first_of([p if p.path else Problem(where, p.what, p.todo, code=p.code) for p in problems]))
     return Started(text, understood)
 
 

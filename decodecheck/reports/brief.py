@@ -8,6 +8,7 @@ from decodecheck.insight.brief import OTHER, Avoid, Brief
 from decodecheck.insight.naming import Taught
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.shape_names import in_words
+from decodecheck.progression.statements import RULES
 from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph
 
 MOST_AVOID = 7
@@ -91,15 +92,10 @@ def _named(label: str, named: Sequence[tuple[str, int]], step: int) -> Iterator[
 
 
 def _rules(b: Brief) -> Iterator[Entry]:
-    order = b.order
-    if order.capitals_from > b.step:
-        yield Entry("capitals", f"none before step {order.capitals_from}")
-    if order.doubled_from > b.step:
-        yield Entry("doubled letters", f"only those that are taught, before step {order.doubled_from}")
-    if order.names:
-        yield Entry("names", ", ".join(sorted(order.names)))
-    if order.sounds:
-        yield Entry("sound-words", ", ".join(sorted(order.sounds)))
+    for rule in RULES:
+        text = rule.text(b.order, b.step)
+        if text:
+            yield Entry(rule.label, text)
 
 
 def _avoid(a: Avoid) -> Entry:

@@ -20,7 +20,8 @@ from pathlib import Path
 
 import pytest
 
-from decodecheck.progression.mistakes import EXAMPLES, KEYWORDS
+from decodecheck.progression.mistake_examples import EXAMPLES
+from decodecheck.progression.mistakes import KEYWORDS
 
 CASES = Path(__file__).parent / "cases"
 REGENERATE = os.environ.get("DECODECHECK_REGENERATE") == "1"

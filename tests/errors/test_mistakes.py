@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from decodecheck.progression.mistakes import EXAMPLES
+from decodecheck.progression.mistake_examples import EXAMPLES
 from decodecheck.progression.parse import parse
+from decodecheck.progression.statements import KINDS
 
 LISTS = {
     "teach": ("p, ", "p, e, n, ", "ow as in town, ", "o as in go, at word end; "),
@@ -16,6 +17,10 @@ LISTS = {
     "allow sounds": ("moo, ", "moo, baa, hee-haw, "),
 }
 """Statements that list items, with items that are right."""
+
+
+def test_every_statement_that_lists_items_is_tried() -> None:
+    assert set(LISTS) == {kind.opening for kind in KINDS if kind.lists}
 
 
 def message(line: str) -> str:

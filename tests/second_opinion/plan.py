@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass, field
+from typing import assert_never
 
 from decodecheck.progression import syntax
 from decodecheck.progression.parse import parse
@@ -112,6 +113,10 @@ def _statement(plan: Plan, s: syntax.Statement, step: int) -> None:
             plan.skip_names = True
         case syntax.Weakened():
             plan.exact = True
+        case syntax.Progression() | syntax.Include() | syntax.Accent() | syntax.Step() | syntax.Word():
+            pass  # no matter of a step, or read before
+        case _:
+            assert_never(s)
 
 
 def _teach(plan: Plan, item: syntax.Item, step: int) -> None:

@@ -11,6 +11,7 @@ from typing import TypeVar
 
 from decodecheck.checking.report import TextReport
 from decodecheck.errors import TRACEBACK, Problem, UserError
+from decodecheck.garbage import collection_paused
 from decodecheck.source import shown
 
 FINE, FOUND, FAILED = 0, 1, 2
@@ -67,7 +68,8 @@ class Run:
     def each(self, work: Callable[[TextReport], Result]) -> Iterator[Result]:
         """What `work` makes of each report; where it fails, that is one of the failures."""
         for report in self:
-            made = guarded(report.path, partial(work, report))
+            with collection_paused():
+                made = guarded(report.path, partial(work, report))
             if isinstance(made, Failure):
                 self.failures.append(made)
             else:

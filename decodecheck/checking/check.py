@@ -15,6 +15,7 @@ from decodecheck.checking.senses import Senses
 from decodecheck.checking.settle import Piece, Settle, SettledWord, Settler, Tagger
 from decodecheck.checking.vocabulary import CONTEXT, HYPHENS, PLACED, Numbers, Vocabulary
 from decodecheck.documents.document import Document
+from decodecheck.garbage import collection_paused
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import BLOCKED, STATUSES, UNJUDGED, UNSURE
 from decodecheck.lexicon.lookup import plain_spelling
@@ -44,9 +45,10 @@ class Checker:
         document = text if isinstance(text, Document) else Document.of(text)
         settler = Settler(document, self.vocabulary, self.senses, self.judge, settled, self.tagger)
         tally = _Tally(self.vocabulary)
-        for offset, piece in _pieces(document.text):
-            tally.add(_cut(self.vocabulary, piece, offset), settler, every_word)
-        return tally.report(document, self.judge, every_word)
+        with collection_paused():
+            for offset, piece in _pieces(document.text):
+                tally.add(_cut(self.vocabulary, piece, offset), settler, every_word)
+            return tally.report(document, self.judge, every_word)
 
 
 class _Tally:

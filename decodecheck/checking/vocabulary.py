@@ -96,29 +96,26 @@ class Vocabulary:
         return not self._form_flags[form] & NO_WORD
 
     def _learn(self, stretches: Sequence[str]) -> None:
-        everyday = [_EVERYDAY.match(stretch) for stretch in stretches]
+        everyday = list(map(_EVERYDAY.match, stretches))
         cuts = {at: cut(stretches[at]) for at, match in enumerate(everyday) if not match}
-        words = dict.fromkeys(match[1] for match in everyday if match)
+        words = dict.fromkeys([match[1] for match in everyday if match])
         words |= dict.fromkeys(stretches[at][p.start : p.end] for at, c in cuts.items() for p in c if p.kind == "word")
-        self._judge([word for word in words if word not in self._form_numbers])
-        number, flags = self._form_numbers, self._form_flags
-        for at, match in enumerate(everyday):
-            if match:
-                form = number[match[1]]
-                self.single.append(form)
-                self.starts.append(match.start(1))
-                self.ends.append(match.end(1))
-                self.flags.append(flags[form])
-                continue
+        known, form_flags = self._form_numbers, self._form_flags
+        self._judge([word for word in words if word not in known])
+        first = len(self.single)
+        forms = [known[match[1]] if match else -1 for match in everyday]
+        spans = [match.span(1) if match else (0, 0) for match in everyday]
+        self.single.extend(forms)
+        self.starts.extend([start for start, _ in spans])
+        self.ends.extend([end for _, end in spans])
+        self.flags += bytes([form_flags[form] if form >= 0 else 0 for form in forms])
+        for at, pieces in cuts.items():
             stretch = stretches[at]
-            self._parts[len(self.single)] = parts = tuple(self._part(stretch, piece) for piece in cuts[at])
+            self._parts[first + at] = parts = tuple([self._part(stretch, piece) for piece in pieces])
             flag = CONTEXT if len(stretch) > 1 and stretch[-1] in HYPHENS and stretch[-2].isalpha() else 0
             for part in parts:
-                flag |= flags[part.form] & (PLACED | CONTEXT)
-            self.single.append(-1)
-            self.starts.append(0)
-            self.ends.append(0)
-            self.flags.append(flag)
+                flag |= form_flags[part.form] & (PLACED | CONTEXT)
+            self.flags[first + at] = flag
 
     def _part(self, stretch: str, piece: Cut) -> Part:
         text = stretch[piece.start : piece.end]

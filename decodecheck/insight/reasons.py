@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from typing import NamedTuple
 
 from decodecheck.checking.findings._words import is_rare, item_text
 from decodecheck.checking.report import Entry, TextReport
+from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import (
     BLOCKED,
     CAPITAL,
@@ -26,18 +28,24 @@ from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.shape_names import in_words
 
+MOST_MARKED = 1000
+"""Distinct forms; of more, none is told with the letters that are in the way."""
 MOST_CHANGES = 3
 LOOKED_AT = 14
 """So many single changes are tried in every combination: those that are in the way of most running words."""
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
-    """A distinct word that is told: how it is written, its verdict, and how often it stands there."""
+class Told(NamedTuple):
+    """A distinct word that is told: how it is written, how often it stands there, what is in its way (of a text with very many
+    words without the letters), the tricky word that it waits for and its step, and whether it is blocked, and known."""
 
     form: str
-    verdict: Verdict
     times: int
+    blockers: tuple[Blocker, ...]
+    tricky_word: str = ""
+    tricky_at: int | None = None
+    blocked: bool = True
+    unlisted: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,22 +63,23 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True)
-class Reasons:
-    """The words of a text that are told: names that may be allowed, blocked words by reason, words that are not known, and words
-    with several sounds of which only some can be read."""
-
-    names: tuple[Told, ...]
-    reasons: tuple[Reason, ...]
-    unknown: tuple[Told, ...]
-    undecided: tuple[Told, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Help:
     """A few changes that clear most running words of a text: each as a progression would write it, and how many they clear."""
 
     changes: tuple[str, ...]
     cleared: int
+
+
+@dataclass(frozen=True, slots=True)
+class Reasons:
+    """The words of a text that are told: names that may be allowed, blocked words by reason, words that are not known, and words
+    with several sounds of which only some can be read. `help` is what would help most, None where nothing helps more than one word."""
+
+    names: tuple[Told, ...]
+    reasons: tuple[Reason, ...]
+    unknown: tuple[Told, ...]
+    undecided: tuple[Told, ...]
+    help: Help | None = None
 
 
 def reasons(report: TextReport) -> Reasons:
@@ -79,13 +88,14 @@ def reasons(report: TextReport) -> Reasons:
     unknown: list[Told] = []
     undecided: list[Told] = []
     grouped: dict[tuple[int, str], list[Told]] = {}
+    judge = report.judge
     for told in _distinct(report):
-        if report.judge.is_name(told.form) and told.form != "I":
+        if not told.form.islower() and judge.is_name(told.form) and told.form != "I":
             names.append(told)
-        elif told.verdict.status == BLOCKED:
-            grouped.setdefault(_last(told.verdict), []).append(told)
+        elif told.blocked:
+            grouped.setdefault(_last(told), []).append(told)
         else:
-            (unknown if told.verdict.unlisted else undecided).append(told)
+            (unknown if told.unlisted else undecided).append(told)
     found = (
         Reason(name, step, tuple(sorted(words, key=lambda w: (-w.times, w.form.lower()))))
         for (step, name), words in grouped.items()
@@ -93,39 +103,71 @@ def reasons(report: TextReport) -> Reasons:
     ordered = sorted(found, key=lambda r: (r.step, -r.times, r.name))
     alphabet = (tuple(sorted(words, key=lambda w: w.form.lower())) for words in (names, unknown, undecided))
     names_, unknown_, undecided_ = alphabet
-    return Reasons(names_, tuple(ordered), unknown_, undecided_)
+    return Reasons(names_, tuple(ordered), unknown_, undecided_, _most_help(w for r in ordered for w in r.words))
 
 
-def _distinct(report: TextReport) -> Iterator[Told]:
+def _distinct(report: TextReport) -> list[Told]:
     """Each distinct word that is told, once for each set of things in its way; capitals are not minded where they change nothing."""
+    occurrences = [o for o in report.occurrences if o.status in (BLOCKED, UNSURE)]
+    short: Sequence[tuple[Blocker, ...] | None] = [None] * len(occurrences)
+    if len(occurrences) > MOST_MARKED:
+        short = report.judge.hindrances([o.form if not o.sense else "" for o in occurrences])
     times: Counter[tuple[str, tuple[Item, ...]]] = Counter()
-    first: dict[tuple[str, tuple[Item, ...]], tuple[str, Verdict]] = {}
-    for o in report.occurrences:
-        if o.status in (BLOCKED, UNSURE):
-            form = o.form if o.form.isascii() else re.sub(f"[{UNSEEN}]", "", o.form)
+    first: dict[tuple[str, tuple[Item, ...]], tuple[str, Verdict | None, tuple[Blocker, ...]]] = {}
+    known: dict[int, tuple[Item, ...]] = {}
+    for o, hindrance in zip(occurrences, short):
+        form, verdict = o.form, None
+        if hindrance is not None:
+            wanted = known.get(id(hindrance))
+            if wanted is None:
+                wanted = known[id(hindrance)] = _items(hindrance)
+        elif len(occurrences) > MOST_MARKED and report.judge.is_name(form):
+            hindrance = wanted = ()  # a name is told without a reason
+        else:
+            form = form if form.isascii() else re.sub(f"[{UNSEEN}]", "", form)
             verdict = report.verdict(Entry(form, False, o.sense))
-            key = o.plain, tuple(b.item for b in verdict.blockers)
-            times[key] += o.times
-            first.setdefault(key, (form, verdict))
-    for key, (form, verdict) in first.items():
-        yield Told(spelt(report, form), verdict, times[key])
+            hindrance = verdict.blockers
+            wanted = _items(hindrance)
+        key = o.plain, wanted
+        times[key] += o.times
+        if key not in first:
+            first[key] = form, verdict, hindrance
+    judge = report.judge
+    return [_told(_spelt(judge, form), times[key], verdict, found) for key, (form, verdict, found) in first.items()]
+
+
+def _items(hindrance: tuple[Blocker, ...]) -> tuple[Item, ...]:
+    return tuple(dict.fromkeys([b.item for b in hindrance]))
+
+
+def _told(form: str, times: int, verdict: Verdict | None, hindrance: tuple[Blocker, ...]) -> Told:
+    if verdict is None:
+        return Told(form, times, hindrance)
+    known = verdict.tricky_word, verdict.tricky_at
+    return Told(form, times, hindrance, *known, verdict.status == BLOCKED, verdict.unlisted)
 
 
 def spelt(report: TextReport, form: str) -> str:
     """A word as a summary names it: in small letters, but for a name."""
+    return _spelt(report.judge, form)
+
+
+def _spelt(judge: Judge, form: str) -> str:
     straight = form.replace("’", "'")
-    if not report.judge.is_name(straight):
+    if straight.islower():
+        return straight
+    if not judge.is_name(straight):
         return straight if straight == "I" else straight.lower()
     return straight.capitalize() if straight.isupper() and len(straight) > 1 else straight
 
 
-def _last(verdict: Verdict) -> tuple[int, str]:
+def _last(told: Told) -> tuple[int, str]:
     """What of a blocked word's reasons falls away last: (step, its name); several at one step are named together."""
-    if verdict.tricky_word:
-        return verdict.tricky_at or NEVER, f"tricky {verdict.tricky_word}"
-    steps = [b.taught_at or NEVER for b in verdict.blockers]
+    if told.tricky_word:
+        return told.tricky_at or NEVER, f"tricky {told.tricky_word}"
+    steps = [b.taught_at or NEVER for b in told.blockers]
     last = max(steps, default=NEVER)
-    return last, " + ".join(dict.fromkeys(name_of(b) for b, step in zip(verdict.blockers, steps) if step == last))
+    return last, " + ".join(dict.fromkeys([name_of(b) for b, step in zip(told.blockers, steps) if step == last]))
 
 
 def name_of(blocker: Blocker) -> str:
@@ -143,40 +185,43 @@ def name_of(blocker: Blocker) -> str:
     return item_text(blocker)
 
 
-def most_help(report: TextReport) -> Help | None:
+def _most_help(blocked: Iterable[Told]) -> Help | None:
     """The few lessons and tricky words that, taught by the step of the check, would clear most running words; None where each would
     clear no more than one.
 
     Every combination of up to three of the changes that are in the way of most running words is tried.
     """
-    waiting: Counter[frozenset[str]] = Counter()
-    """Running words by what would have to be taught, or by the one tricky word that would do instead."""
     wanted: Counter[str] = Counter()
-    for told in _distinct(report):
-        if told.verdict.status != BLOCKED or report.judge.is_name(told.form):
-            continue
+    waiting: Counter[frozenset[str]] = Counter()
+    for told in blocked:
         needs = _needs(told)
         waiting[needs] += told.times
         for need in needs:
             wanted[need] += told.times
     candidates = [change for change, _ in wanted.most_common(LOOKED_AT)]
-    best: tuple[int, int, tuple[str, ...]] = (0, 0, ())
+    bits = {change: 1 << at for at, change in enumerate(candidates)}
+    cleared_by: Counter[int] = Counter()
+    for needs, times in waiting.items():
+        if needs <= bits.keys():
+            cleared_by[sum(bits[need] for need in needs)] += times
+    best: tuple[int, tuple[str, ...]] = (0, ())
     for number in range(1, MOST_CHANGES + 1):
         for chosen in combinations(candidates, number):
-            cleared = sum(times for needs, times in waiting.items() if needs.issubset(chosen))
+            left_out = ~sum(bits[change] for change in chosen)
+            cleared = sum(times for mask, times in cleared_by.items() if not mask & left_out)
             if cleared > best[0]:
-                best = cleared, number, chosen
+                best = cleared, chosen
     # as many changes as words help nobody
-    return Help(best[2], best[0]) if best[0] > best[1] else None
+    return Help(best[1], best[0]) if best[0] > len(best[1]) else None
 
 
 def _needs(told: Told) -> frozenset[str]:
     """What would have to be taught for a word, each as a progression would write it."""
-    if told.verdict.tricky_word:
-        return frozenset((f"tricky {told.verdict.tricky_word}",))
-    if any(b.cause == IRREGULAR or is_rare(b) for b in told.verdict.blockers):
+    if told.tricky_word:
+        return frozenset((f"tricky {told.tricky_word}",))
+    if any(b.cause == IRREGULAR or is_rare(b) for b in told.blockers):
         return frozenset((f"tricky {told.form}",))
-    return frozenset(_statement(b) for b in told.verdict.blockers)
+    return frozenset([_statement(b) for b in told.blockers])
 
 
 def _statement(blocker: Blocker) -> str:

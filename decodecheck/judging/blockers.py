@@ -37,13 +37,14 @@ def blockers(
         if order.unit_step(unit) <= step or number in known:
             continue
         for item in order.missing(unit, step):
-            blocker = _blocker(order, item, segments, origin)
-            if blocker not in found:
-                found.append(blocker)
+            one = blocker(order, item, segments, origin)
+            if one not in found:
+                found.append(one)
     return found
 
 
-def _blocker(order: TeachingOrder, item: Item, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
+def blocker(order: TeachingOrder, item: Item, segments: tuple[Segment, ...], origin: tuple[int, ...]) -> Blocker:
+    """An untaught item as people are told it; `segments` are those of its unit, `origin` as for `blockers`."""
     if item in order.excepted:
         return replace(_of_item(order, item, segments, origin), taught_at=order.excepted[item], cause=EXCEPTED)
     return _of_item(order, item, segments, origin)

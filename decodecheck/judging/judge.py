@@ -86,6 +86,10 @@ class Judge:
             found.append(answer)
         return found
 
+    def hindrances(self, forms: Sequence[str]) -> list[tuple[Blocker, ...] | None]:
+        """What stands in the way of many blocked forms, without letters and by the shortest way; None where `judge` has to be asked."""
+        return self._plain_words.hindrances(forms, self.step)
+
     @cached_property
     def _plain_words(self) -> PlainWords:
         # numpy is slow to load, and explain does without the vectors
@@ -95,9 +99,11 @@ class Judge:
 
     def is_name(self, form: str) -> bool:
         """Does a form with a capital have no lower-case entry, so that inside a sentence it is a name?"""
+        if not form[:1].isupper():
+            return False
         plain = plain_spelling(form).plain.removesuffix("'s").removesuffix("'")
         number = self.lookup.lexicon.tables.number(plain)
-        return form[:1].isupper() and (number < 0 or bool(self.lookup.lexicon.tables.is_name[number]))
+        return number < 0 or bool(self.lookup.lexicon.tables.is_name[number])
 
     def _judge(self, form: str, sense: str, whole: bool) -> Verdict:
         """The verdict on a form; where not the `whole` of it is wanted, without what stands in the way."""

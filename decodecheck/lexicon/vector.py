@@ -69,10 +69,14 @@ def alike_with_capital(lexicon: Lexicon) -> npt.NDArray[np.bool_]:
     return result
 
 
+def labelled(lexicon: Lexicon, tag: str) -> list[bool]:
+    """For each label of senses, whether it has a tag."""
+    return [tag in label.partition("|")[2].split(",") for label in lexicon.tables.meta["labels"]]
+
+
 def _labelled(lexicon: Lexicon, tag: str) -> npt.NDArray[np.bool_]:
     """For each sense, whether its label has a tag."""
-    tagged = [tag in label.partition("|")[2].split(",") for label in lexicon.tables.meta["labels"]]
-    found: npt.NDArray[np.bool_] = np.array(tagged)[_array(lexicon.sense_label)]
+    found: npt.NDArray[np.bool_] = np.array(labelled(lexicon, tag))[_array(lexicon.sense_label)]
     return found
 
 

@@ -109,7 +109,7 @@ class TeachingOrder:
     @property
     def last(self) -> int:
         """The number of the last step, 0 if there is none."""
-        return max((s.number for s in self.steps), default=0)
+        return max([s.number for s in self.steps], default=0)
 
     @property
     def lexicon(self) -> Lexicon:

@@ -8,10 +8,10 @@ from functools import partial
 
 from decodecheck.checking.report import TextReport
 from decodecheck.errors import count, cut, cut_path
-from decodecheck.insight.reasons import Reason, Told, most_help, reasons, spelt
+from decodecheck.insight.reasons import Reason, Told, reasons, spelt
 from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, TRICKY, UNJUDGED, UNSURE
 from decodecheck.lexicon.store import NEVER
-from decodecheck.printing import safe
+from decodecheck.printing import columns, safe
 from decodecheck.reports.details import details
 from decodecheck.reports.marks import mark, marked_text
 from decodecheck.reports.totals import Row, table
@@ -23,6 +23,7 @@ MACHINE = False
 WIDTH = 100
 """Columns of a report that goes to no terminal."""
 NARROW, WIDEST = 60, 120
+INDENT = " " * 6
 MOST_WORDS = 8
 LONGEST_SHOWN = 5000
 """Running words of a text that is printed whole."""
@@ -117,7 +118,7 @@ def _how_many(number: int, status: str) -> str:
 def _readiness(report: TextReport) -> Iterator[str]:
     """The first step at which everything can be read, and the words that hold it back."""
     ready = report.ready_step()
-    held = report.holding_back()
+    held, end = report.holding_back(), report.order.last
     if ready is not None:
         last = [w for w, s in held if s == ready]
         before = held[len(last)][1] if len(last) < len(held) else 0
@@ -127,12 +128,12 @@ def _readiness(report: TextReport) -> Iterator[str]:
         return
     unknown = [w for w, v in report.distinct.items() if v.status == UNSURE and report.verdict_on(v).unlisted]
     not_known = frozenset(unknown)
-    never = [w for w, s in held if s > report.order.last and w not in not_known]
+    never = [w for w, s in held if s > end and w not in not_known]
     if never:
         yield f"{count(len(never), 'word').capitalize()} can be read at no step of this progression: {_list(report, never)}."
     if unknown:
         yield f"{count(len(unknown), 'word').capitalize()} that decodecheck does not know: {_list(report, sorted(unknown))}."
-    rest = [s for w, s in held if s <= report.order.last]
+    rest = [s for w, s in held if s <= end]
     if rest:
         yield f"Without {'them' if len(never) + len(unknown) > 1 else 'it'}, the text can be read from step {max(rest)} on."
 
@@ -160,7 +161,7 @@ def _words(report: TextReport, width: int) -> Iterator[str]:
         yield from ("", *_wrapped("With two sounds, of which one can be read: ", _counted(found.undecided), width))
     if found.unknown:
         yield from ("", *_wrapped("Not known to decodecheck: ", _counted(found.unknown), width))
-    helped = most_help(report) if report.counts[BLOCKED] > 1 else None
+    helped = found.help
     if helped:
         of = report.counts[BLOCKED]
         yield ""
@@ -176,16 +177,18 @@ def _name(form: str) -> str:
 
 
 def _counted(words: Sequence[Told]) -> list[str]:
-    return [mark(word.form, word.verdict.blockers) + (f" ({word.times})" if word.times > 1 else "") for word in words]
+    return [mark(word.form, word.blockers) + (f" ({word.times})" if word.times > 1 else "") for word in words]
 
 
 def _wrapped(head: str, words: list[str], width: int) -> list[str]:
     """Words after a head, in lines of a width; no word is divided."""
-    text = ", ".join(word.replace(" ", "\u00a0") for word in words)
-    lines = textwrap.wrap(
-        head + text, width, subsequent_indent="      ", break_long_words=False, break_on_hyphens=False
-    )
-    return [line.replace("\u00a0", " ") for line in lines]
+    lines, line = [], head
+    for word in words:
+        if line is not head and columns(line) + len(word) > width:
+            lines.append(line.rstrip())
+            line = INDENT
+        line += f"{word}, "
+    return [*lines, line.rstrip(", ")]
 
 
 def _whole(report: TextReport, width: int) -> Iterator[str]:

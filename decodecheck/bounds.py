@@ -30,7 +30,10 @@ def outside(target: str | Path, base: str | Path) -> bool:
 
 def leads_out(path: str | Path) -> bool:
     """Whether a path that lies in a project is or goes through a link to something outside it."""
-    lexical = Path(os.path.normpath(Path.cwd() / path))
+    straight = os.path.normpath(Path.cwd() / path)
+    if os.path.realpath(path) == straight:
+        return False  # there is no link on the way, as on most
+    lexical = Path(straight)
     base = Path.cwd() if lexical.is_relative_to(Path.cwd()) else lexical.parent
     return bool(_project(real(base))) and outside(path, base)
 

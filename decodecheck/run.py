@@ -11,7 +11,6 @@ from typing import TypeVar
 
 from decodecheck.checking.report import TextReport
 from decodecheck.errors import TRACEBACK, Problem, UserError
-from decodecheck.garbage import collection_paused
 from decodecheck.source import shown
 
 FINE, FOUND, FAILED = 0, 1, 2
@@ -52,6 +51,8 @@ class Run:
     results: Iterable[TextReport]
     failures: list[Failure] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    texts: int = 0
+    """How many texts there are to be checked."""
     found: int = 0
     """How many texts have errors, of those that were read."""
     warned: int = 0
@@ -68,8 +69,7 @@ class Run:
     def each(self, work: Callable[[TextReport], Result]) -> Iterator[Result]:
         """What `work` makes of each report; where it fails, that is one of the failures."""
         for report in self:
-            with collection_paused():
-                made = guarded(report.path, partial(work, report))
+            made = guarded(report.path, partial(work, report))
             if isinstance(made, Failure):
                 self.failures.append(made)
             else:
@@ -78,7 +78,7 @@ class Run:
     def whole(self) -> Run:
         """The run with all its reports made: a value that can be kept, compared and pickled."""
         results = tuple(self)
-        return replace(self, results=results)
+        return replace(self, results=results, texts=len(results))
 
     def exit_code(self, *, strict: bool = False) -> int:
         """2 where something could not be checked, 1 where words cannot be read (with `strict`: or are to be checked by eye), else 0."""

@@ -88,6 +88,8 @@ class Session:
         """What searched folders hold beside texts, in a sentence."""
         self._read: dict[str, None] = {}
         self._configs: dict[Path, Config] = {}
+        self._nearest: dict[Path, Config | None] | None = None
+        """During a run, the configuration of each folder."""
         self._settled: dict[tuple[Path, Settled], bool] = {}
         self._orders: dict[str, tuple[TeachingOrder, dict[str, State]]] = {}
         self._standings: dict[tuple[int, Wanted | None], Standing] = {}
@@ -110,9 +112,14 @@ class Session:
         return [*self._read, *map(str, self._configs)]
 
     def _config(self, start: Path) -> Config | None:
+        folder = start.parent
+        if self._nearest is not None and folder in self._nearest:
+            return self._nearest[folder]
         config = find_config(start)
         if config:
             self._configs[config.path] = config
+        if self._nearest is not None and not start.is_dir():
+            self._nearest[folder] = config
         return config
 
     def settings(self, path: str) -> tuple[Standing, Config | None]:
@@ -340,17 +347,22 @@ class Session:
         Its failures are paths that are not there, texts that cannot be checked, configurations whose tables fit nothing.
         """
         run = Run(())
-        run.results = self._results(paths, every_word, run)
+        found = self._found(paths, run.failures)
+        run.texts = len(found.texts)
+        run.results = self._results(found, every_word, run)
         return run
 
-    def _results(self, paths: Sequence[str], every_word: bool, run: Run) -> Iterator[TextReport]:
-        found = self._found(paths, run.failures)
-        for path in found.texts:
-            report = guarded(path, partial(self.check, path, every_word=every_word))
-            if isinstance(report, Failure):
-                run.failures.append(report)
-            else:
-                yield report
+    def _results(self, found: FoundTexts, every_word: bool, run: Run) -> Iterator[TextReport]:
+        self._nearest = {}
+        try:
+            for path in found.texts:
+                report = guarded(path, partial(self.check, path, every_word=every_word))
+                if isinstance(report, Failure):
+                    run.failures.append(report)
+                else:
+                    yield report
+        finally:
+            self._nearest = None
         told = {str(failure.error) for failure in run.failures}
         run.failures += (f for f in self._meaningless(found) if str(f.error) not in told)
         run.notes += [*self.notes, *([self.left_out] if self.left_out else [])]

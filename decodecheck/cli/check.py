@@ -48,6 +48,7 @@ def command(
     """
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
+    from decodecheck.garbage import collection_paused
     from decodecheck.reports.view import View
     from decodecheck.session import Session
 
@@ -64,15 +65,16 @@ def command(
     report = formats.named(form)
     told: set[str] = set()
     at = 0
-    for piece in report.render(run, view):
-        # what fails is told where it stands among the texts; one faulty progression not again for each of them
-        for failure in run.failures[at:]:
-            tell(failure, told)
-        at = len(run.failures)
-        if report.MACHINE:
-            write_document(piece)
-        else:
-            click.echo(piece, nl=False)
+    with collection_paused():
+        for piece in report.render(run, view):
+            # what fails is told where it stands among the texts; one faulty progression not again for each of them
+            for failure in run.failures[at:]:
+                tell(failure, told)
+            at = len(run.failures)
+            if report.MACHINE:
+                write_document(piece)
+            else:
+                click.echo(piece, nl=False)
     for failure in run.failures[at:]:
         tell(failure, told)
     for note in run.notes if form == "text" else session.notes:

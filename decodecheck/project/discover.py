@@ -118,9 +118,10 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
         elif Path(place).name == CONFIG:
             found.configurations.append(place)
         else:
-            is_text = Path(place).suffix.lower() in suffixes()
-            if not is_text and Path(place).suffix.lower() not in KNOWN:
-                found.others[Path(place).suffix.lower()] += 1
+            suffix = Path(place).suffix.lower()
+            is_text = suffix in suffixes()
+            if not is_text and suffix not in KNOWN:
+                found.others[suffix] += 1
             yield place, is_text
 
 

@@ -10,12 +10,14 @@ from decodecheck.printing import columns, safe
 from decodecheck.reports.view import View
 
 MOST_NAMED = 6
+MOST_WORDS = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """What is told of one text in a table: its step, how many words cannot be read yet, are to be checked by eye, are there; from
-    which step on all can be read (None: from none), and the groups that can read it."""
+    which step on all can be read (None: from none), the groups that can read it; and the words that cannot be read yet, if they are
+    told here."""
 
     path: str
     step: int
@@ -24,6 +26,7 @@ class Row:
     words: int
     ready: int | None
     readers: tuple[str, ...] = ()
+    words_in_the_way: tuple[str, ...] = ()
 
     @property
     def fine(self) -> bool:
@@ -45,8 +48,11 @@ def table(rows: Sequence[Row], failed: int, view: View) -> Iterator[str]:
         for name, row in zip(names, told):
             ready = f"step {row.ready}" if row.ready is not None else "no step"
             groups = f"; by {', '.join(row.readers)}" if row.readers else ""
+            shown = ", ".join(row.words_in_the_way[:MOST_WORDS])
+            others = len(row.words_in_the_way) - MOST_WORDS
+            in_the_way = f"  {shown}{f' and {others} more' if others > 0 else ''}" if shown else ""
             name += " " * (width - columns(name))
-            yield f"{name}  {row.step:>4}  {row.blocked:>17}  {row.unsure:>6}  {ready}{groups}"
+            yield f"{name}  {row.step:>4}  {row.blocked:>17}  {row.unsure:>6}  {ready + groups:<16}{in_the_way}".rstrip()
     if fine and not view.quiet:
         named = ", ".join(cut_path(safe(row.path)) for row in fine[:MOST_NAMED])
         more = f" and {len(fine) - MOST_NAMED} more" if len(fine) > MOST_NAMED else ""

@@ -83,7 +83,7 @@ def test_what_is_no_ordinary_file_is_refused_at_once(
     assert code == 2
     assert "no ordinary file" in said.err
     if arguments[:2] == ("check", "X"):
-        assert "tin.txt: checked" in said.out
+        assert "Fine: tin.txt" in said.out
 
 
 @pytest.mark.parametrize("kind", ["pipe", "socket"])
@@ -109,7 +109,7 @@ def test_it_is_refused_in_every_other_place(
         assert in_process(arguments) == 2, arguments
         said = capsys.readouterr()
         assert "no ordinary file" in said.err, arguments
-    assert "texts/tin.txt: checked" in said.out
+    assert "Fine: texts/tin.txt" in said.out
 
 
 def test_a_folder_of_the_name_of_the_configuration_is_not_passed_over(
@@ -127,7 +127,7 @@ def test_a_file_of_more_than_the_largest_size_is_not_read(school: Path) -> None:
     done = run(school, "check", "large.txt", "tin.txt", *AT_SCHOOL)
     assert done.returncode == 2
     assert done.stderr.startswith(b"large.txt: This is too large to be read")
-    assert b"tin.txt: checked" in done.stdout
+    assert b"Fine: tin.txt" in done.stdout
 
 
 def test_standard_input_that_never_ends_is_given_up(school: Path) -> None:

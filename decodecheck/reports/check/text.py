@@ -25,6 +25,8 @@ WIDTH = 100
 NARROW, WIDEST = 60, 120
 INDENT = " " * 6
 MOST_WORDS = 8
+MANY = 12
+"""Of more texts than this, each has its line in the table; what stands in it is told on request."""
 LONGEST_SHOWN = 5000
 """Running words of a text that is printed whole."""
 
@@ -33,8 +35,11 @@ def render(run: Run, view: View) -> Iterator[str]:
     """The report of each text that has something to tell, and a table of all where there are several."""
     rows: list[Row] = []
     waiting: list[str] = []
-    for row, lines in run.each(partial(_one, view=view)):
+    brief = run.texts > MANY and not (view.details or view.every_place or view.word)
+    for row, lines in run.each(partial(_one, view=view, brief=brief)):
         rows.append(row)
+        if brief:
+            continue
         # a single text is told whatever it holds; of several, those that have something to tell
         told = "\n".join([*lines, "", ""])
         if len(rows) == 1 and row.fine:
@@ -48,7 +53,7 @@ def render(run: Run, view: View) -> Iterator[str]:
         yield from (f"{line}\n" for line in table(rows, texts_failed, view))
 
 
-def _one(report: TextReport, view: View) -> tuple[Row, list[str]]:
+def _one(report: TextReport, view: View, brief: bool) -> tuple[Row, list[str]]:
     readers = view.readers(report)
     row = Row(
         report.path,
@@ -58,7 +63,10 @@ def _one(report: TextReport, view: View) -> tuple[Row, list[str]]:
         sum(report.counts[status] for status in STATUSES if status != UNJUDGED),
         report.ready_step(),
         tuple(readers),
+        tuple(_worst(report)) if brief else (),
     )
+    if brief:
+        return row, []
     if view.word:
         return row, [*details(report, view)]
     lines = [*_totals(report, readers)]
@@ -71,6 +79,15 @@ def _one(report: TextReport, view: View) -> tuple[Row, list[str]]:
         if not (view.details or view.every_place):
             lines += ["", "Places and what to do: --details, or --word WORD for one."]
     return row, [safe(line) for line in lines]
+
+
+def _worst(report: TextReport) -> Iterator[str]:
+    """The words that cannot be read yet, those that hold the text back longest first."""
+    for word, step in report.holding_back() if report.errors else ():
+        if step <= report.step:
+            return
+        if report.distinct[word].status == BLOCKED:
+            yield cut(spelt(report, report.distinct[word].form))
 
 
 def _width(view: View) -> int:

@@ -69,7 +69,9 @@ def test_a_reader_that_has_gone_before_the_first_line(school: Path, arguments: t
 
 
 def test_a_reader_that_takes_one_line(school: Path) -> None:
-    with subprocess.Popen(command(*CHECK_LONG), cwd=school, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+    with subprocess.Popen(
+        command(*CHECK_LONG, "--every-place"), cwd=school, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as process:
         assert process.stdout and process.stderr
         assert process.stdout.readline().startswith(b"long.txt: ")
         process.stdout.close()

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TypeVar
 
+from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import TextReport
 from decodecheck.errors import TRACEBACK, Problem, UserError
 from decodecheck.source import shown
@@ -62,8 +63,8 @@ class Run:
         """The reports one after another, each counted."""
         self.found = self.warned = 0
         for report in self.results:
-            self.found += bool(report.errors)
-            self.warned += not report.errors and bool(report.starts)
+            self.found += report.severity == ERROR
+            self.warned += report.severity == WARNING
             yield report
 
     def each(self, work: Callable[[TextReport], Result]) -> Iterator[Result]:

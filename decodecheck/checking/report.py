@@ -10,11 +10,11 @@ from functools import cached_property, partial
 from itertools import islice
 from typing import NamedTuple
 
-from decodecheck.checking.kinds import Judged, Kind, kind_of, kinds
+from decodecheck.checking.kinds import ERROR, WARNING, Judged, Kind, kind_of, kinds
 from decodecheck.documents.document import Document, Place, as_toml
 from decodecheck.judging.guess import guess
 from decodecheck.judging.judge import Judge, judge_at
-from decodecheck.judging.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, Blocker, Verdict
+from decodecheck.judging.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, UNSURE, Blocker, Verdict
 from decodecheck.lexicon import items
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
@@ -135,6 +135,14 @@ class TextReport:
     def errors(self) -> int:
         """How many running words are blocked."""
         return self.counts[BLOCKED]
+
+    @cached_property
+    def severity(self) -> str:
+        """The severity of the gravest finding, "" where there is none."""
+        if self.counts[BLOCKED]:
+            return ERROR
+        others = {kind.severity for kind in kinds().values() if kind.find and any(True for _ in kind.find(self))}
+        return ERROR if ERROR in others else WARNING if others or self.counts[UNSURE] else ""
 
     @cached_property
     def findings(self) -> list[Finding]:

@@ -7,6 +7,8 @@ from typing import Any
 
 import click
 
+from decodecheck.reports import pages
+
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
@@ -40,7 +42,7 @@ def page_options() -> Decorator:
         form = click.option(
             "--format",
             "form",
-            type=click.Choice(["text", "html", "docx"]),
+            type=click.Choice(pages.names()),
             help="The format of the page. Without it: by the name of the output file, else text.",
         )
         output = click.option("--output", "-o", metavar="FILE", help="Write the page into a file.")

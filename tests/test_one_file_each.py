@@ -126,6 +126,7 @@ def test_a_kind_of_finding(school: Path, monkeypatch: pytest.MonkeyPatch, capsys
     assert "story.txt:2:5: the - repeated word" in out and "Take one of them out." in out
     (school / "story.txt").write_text("The the hat.\n", encoding="utf-8")
     assert run(["check", "story.txt", "--progression", "school.progression"]) == 0
+    assert "\nBeside single words:\n  “the” stands twice. (line 1)\n" in capsys.readouterr().out
     assert run(["check", "story.txt", "--progression", "school.progression", "--strict"]) == 1
 
 

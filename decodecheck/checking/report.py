@@ -141,13 +141,13 @@ class TextReport:
         """The severity of the gravest finding, "" where there is none."""
         if self.counts[BLOCKED]:
             return ERROR
-        others = {kind.severity for kind in kinds().values() if kind.find and any(True for _ in kind.find(self))}
+        others = {finding.severity for finding in self.of_the_text}
         return ERROR if ERROR in others else WARNING if others or self.counts[UNSURE] else ""
 
     @cached_property
     def findings(self) -> list[Finding]:
         """All findings in the order of the text."""
-        found = [*self._of_words(), *self._of_the_text()]
+        found = [*self._of_words(), *self.of_the_text]
         found.sort(key=lambda f: f.start)
         return found
 
@@ -169,14 +169,18 @@ class TextReport:
                 kind.name, kind.severity, word, verdict.status, start, end, here, place(end), stand, told.message, told.remedy
             )  # fmt: skip
 
-    def _of_the_text(self) -> Iterator[Finding]:
+    @cached_property
+    def of_the_text(self) -> list[Finding]:
+        """The findings that are not about one word by itself."""
         text, place = self.document.text, self.document.place
-        for kind in kinds().values():
-            for s in kind.find(self) if kind.find else ():
-                yield Finding(
-                    kind.name, kind.severity, text[s.start : s.end], "", s.start, s.end, place(s.start), place(s.end),
-                    (), s.message, s.remedy,
-                )  # fmt: skip
+        return [
+            Finding(
+                kind.name, kind.severity, text[s.start : s.end], "", s.start, s.end, place(s.start), place(s.end),
+                (), s.message, s.remedy,
+            )
+            for kind in kinds().values()
+            for s in (kind.find(self) if kind.find else ())
+        ]  # fmt: skip
 
     @property
     def words(self) -> Iterator[WordAt]:

@@ -16,8 +16,8 @@ MOST_WORDS = 4
 @dataclass(frozen=True, slots=True)
 class Row:
     """What is told of one text in a table: its step, how many words cannot be read yet, are to be checked by eye, are there; from
-    which step on all can be read (None: from none), the groups that can read it; and the words that cannot be read yet, if they are
-    told here."""
+    which step on all can be read (None: from none), the groups that can read it; the words that cannot be read yet, if they are
+    told here; and how many findings are not about one word."""
 
     path: str
     step: int
@@ -27,11 +27,12 @@ class Row:
     ready: int | None
     readers: tuple[str, ...] = ()
     words_in_the_way: tuple[str, ...] = ()
+    others: int = 0
 
     @property
     def fine(self) -> bool:
         """Whether there is nothing to tell."""
-        return not self.blocked and not self.unsure
+        return not self.blocked and not self.unsure and not self.others
 
 
 def table(rows: Sequence[Row], failed: int, view: View) -> Iterator[str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from decodecheck.checking.report import TextReport
-from decodecheck.errors import count, cut, cut_path
+from decodecheck.errors import count, cut, cut_path, shortened
 from decodecheck.insight.reasons import Reason, Told, reasons, spelt
 from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, TRICKY, UNJUDGED, UNSURE
 from decodecheck.lexicon.store import NEVER
@@ -64,6 +64,7 @@ def _one(report: TextReport, view: View, brief: bool) -> tuple[Row, list[str]]:
         report.ready_step(),
         tuple(readers),
         tuple(_worst(report)) if brief else (),
+        len(report.of_the_text),
     )
     if brief:
         return row, []
@@ -178,6 +179,9 @@ def _words(report: TextReport, width: int) -> Iterator[str]:
         yield from ("", *_wrapped("With two sounds, of which one can be read: ", _counted(found.undecided), width))
     if found.unknown:
         yield from ("", *_wrapped("Not known to decodecheck: ", _counted(found.unknown), width))
+    if report.of_the_text:
+        yield from ("", "Beside single words:")
+        yield from (f"  {shortened(f.message)} ({f.place.words()})" for f in report.of_the_text)
     helped = found.help
     if helped:
         of = report.counts[BLOCKED]

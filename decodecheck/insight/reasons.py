@@ -11,7 +11,6 @@ from typing import NamedTuple
 
 from decodecheck.checking.findings._words import is_rare, item_text
 from decodecheck.checking.report import Entry, TextReport
-from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import (
     BLOCKED,
     CAPITAL,
@@ -37,7 +36,7 @@ LOOKED_AT = 14
 
 class Told(NamedTuple):
     """A distinct word that is told: how it is written, how often it stands there, what is in its way (of a text with very many
-    words without the letters), the tricky word that it waits for and its step, and whether it is blocked, and known."""
+    words without the letters), the tricky word that it waits for and its step; whether it is blocked, not known, a name."""
 
     form: str
     times: int
@@ -46,6 +45,7 @@ class Told(NamedTuple):
     tricky_at: int | None = None
     blocked: bool = True
     unlisted: bool = False
+    is_name: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +88,8 @@ def reasons(report: TextReport) -> Reasons:
     unknown: list[Told] = []
     undecided: list[Told] = []
     grouped: dict[tuple[int, str], list[Told]] = {}
-    judge = report.judge
     for told in _distinct(report):
-        if not told.form.islower() and judge.is_name(told.form) and told.form != "I":
+        if told.is_name:
             names.append(told)
         elif told.blocked:
             grouped.setdefault(_last(told), []).append(told)
@@ -107,56 +106,59 @@ def reasons(report: TextReport) -> Reasons:
 
 
 def _distinct(report: TextReport) -> list[Told]:
-    """Each distinct word that is told, once for each set of things in its way; capitals are not minded where they change nothing."""
+    """Each distinct word that is told: a name once, another word once for each set of things in its way, capitals not minded."""
     occurrences = [o for o in report.occurrences if o.status in (BLOCKED, UNSURE)]
+    many, judge = len(occurrences) > MOST_MARKED, report.judge
     short: Sequence[tuple[Blocker, ...] | None] = [None] * len(occurrences)
-    if len(occurrences) > MOST_MARKED:
-        short = report.judge.hindrances([o.form if not o.sense else "" for o in occurrences])
-    times: Counter[tuple[str, tuple[Item, ...]]] = Counter()
-    first: dict[tuple[str, tuple[Item, ...]], tuple[str, Verdict | None, tuple[Blocker, ...]]] = {}
+    if many:
+        short = judge.hindrances([o.form if not o.sense else "" for o in occurrences])
+    times: Counter[tuple[str, bool, tuple[Item, ...]]] = Counter()
+    first: dict[tuple[str, bool, tuple[Item, ...]], tuple[str, Verdict | None, tuple[Blocker, ...]]] = {}
     known: dict[int, tuple[Item, ...]] = {}
     for o, hindrance in zip(occurrences, short):
-        form, verdict = o.form, None
-        if hindrance is not None:
+        form, verdict, wanted = o.form, None, None
+        name = not form.islower() and form != "I" and judge.is_name(form)
+        if name and many:
+            hindrance = ()
+        elif hindrance is not None:
             wanted = known.get(id(hindrance))
             if wanted is None:
                 wanted = known[id(hindrance)] = _items(hindrance)
-        elif len(occurrences) > MOST_MARKED and report.judge.is_name(form):
-            hindrance = wanted = ()  # a name is told without a reason
         else:
             form = form if form.isascii() else re.sub(f"[{UNSEEN}]", "", form)
             verdict = report.verdict(Entry(form, False, o.sense))
             hindrance = verdict.blockers
             wanted = _items(hindrance)
-        key = o.plain, wanted
+        key = o.plain, name, wanted if wanted is not None and not name else ()
         times[key] += o.times
         if key not in first:
             first[key] = form, verdict, hindrance
-    judge = report.judge
-    return [_told(_spelt(judge, form), times[key], verdict, found) for key, (form, verdict, found) in first.items()]
+    return [
+        _told(_spelt(form, name=key[1]), times[key], verdict, found, key[1])
+        for key, (form, verdict, found) in first.items()
+    ]
 
 
 def _items(hindrance: tuple[Blocker, ...]) -> tuple[Item, ...]:
     return tuple(dict.fromkeys([b.item for b in hindrance]))
 
 
-def _told(form: str, times: int, verdict: Verdict | None, hindrance: tuple[Blocker, ...]) -> Told:
+def _told(form: str, times: int, verdict: Verdict | None, hindrance: tuple[Blocker, ...], name: bool) -> Told:
     if verdict is None:
-        return Told(form, times, hindrance)
+        return Told(form, times, hindrance, is_name=name)
     known = verdict.tricky_word, verdict.tricky_at
-    return Told(form, times, hindrance, *known, verdict.status == BLOCKED, verdict.unlisted)
+    return Told(form, times, hindrance, *known, verdict.status == BLOCKED, verdict.unlisted, name)
 
 
 def spelt(report: TextReport, form: str) -> str:
     """A word as a summary names it: in small letters, but for a name."""
-    return _spelt(report.judge, form)
-
-
-def _spelt(judge: Judge, form: str) -> str:
     straight = form.replace("’", "'")
-    if straight.islower():
-        return straight
-    if not judge.is_name(straight):
+    return _spelt(form, name=report.judge.is_name(straight))
+
+
+def _spelt(form: str, *, name: bool) -> str:
+    straight = form.replace("’", "'")
+    if not name:
         return straight if straight == "I" else straight.lower()
     return straight.capitalize() if straight.isupper() and len(straight) > 1 else straight
 

@@ -28,6 +28,14 @@ PAGES = {
 }
 
 
+def held(name: str, text: str) -> None:
+    """Hold a text against the one that is kept under a name."""
+    path = GOLDEN / f"{name}.txt"
+    if REGENERATE:
+        path.write_text(text, encoding="utf-8")
+    assert text == path.read_text(encoding="utf-8")
+
+
 @pytest.fixture
 def school(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The demo, a text with everything that a preview speaks of, and a changed order."""

@@ -70,9 +70,10 @@ def _one(report: TextReport, view: View, brief: bool) -> tuple[Row, list[str]]:
         return row, []
     if view.word:
         return row, [*details(report, view)]
-    lines = [*_totals(report, readers)]
+    width = _width(view)
+    lines = [line for total in _totals(report, readers) for line in _folded(total, width)]
     if not row.fine:
-        lines += _words(report, _width(view))
+        lines += _words(report, width)
         if view.details or view.every_place:
             lines += ["", *details(report, view)]
         elif view.width >= NARROW and row.words <= LONGEST_SHOWN:
@@ -170,7 +171,7 @@ def _words(report: TextReport, width: int) -> Iterator[str]:
         yield from ("", *_wrapped("Names, if they are: ", _counted(found.names), width))
         names = ", ".join(dict.fromkeys(_name(told.form) for told in found.names[:MOST_WORDS]))
         more = ", ..." if len(found.names) > MOST_WORDS else ""
-        yield f"  To allow them, add to the progression: allow names {names}{more}"
+        yield from _folded(f"  To allow them, add to the progression: allow names {names}{more}", width)
     if found.reasons:
         yield from ("", "Not yet decodable, by what falls away last:")
         for reason in found.reasons:
@@ -184,9 +185,9 @@ def _words(report: TextReport, width: int) -> Iterator[str]:
         yield from (f"  {shortened(f.message)} ({f.place.words()})" for f in report.of_the_text)
     helped = found.help
     if helped:
-        of = report.counts[BLOCKED]
         yield ""
-        yield f"Most help at this step, {helped.cleared} of {of} words: {'; '.join(helped.changes)}"
+        yield f"Most help at this step, for {helped.cleared} of {report.counts[BLOCKED]} words:"
+        yield from _folded(f"  {'; '.join(helped.changes)}", width)
 
 
 def _when(reason: Reason) -> str:
@@ -212,8 +213,15 @@ def _wrapped(head: str, words: list[str], width: int) -> list[str]:
     return [*lines, line.rstrip(", ")]
 
 
+def _folded(line: str, width: int) -> list[str]:
+    """An indented line in lines of a width; another one stays as it is."""
+    if columns(line) <= width or line[:1] != " ":
+        return [line]
+    return textwrap.wrap(line, width, subsequent_indent=" " * 4, break_on_hyphens=False)
+
+
 def _whole(report: TextReport, width: int) -> Iterator[str]:
     """The text as it reads, with its words marked."""
     for line in marked_text(report).splitlines():
         wrapped = textwrap.wrap(safe(line), min(width, WIDEST) - 2, break_on_hyphens=False)
-        yield from (f"  {part}" for part in wrapped or [""])
+        yield from (f"  {part}".rstrip() for part in wrapped or [""])

@@ -200,7 +200,7 @@ def _most_help(blocked: Iterable[Told]) -> Help | None:
         waiting[needs] += told.times
         for need in needs:
             wanted[need] += told.times
-    candidates = [change for change, _ in wanted.most_common(LOOKED_AT)]
+    candidates = sorted(wanted, key=lambda change: (-wanted[change], change))[:LOOKED_AT]
     bits = {change: 1 << at for at, change in enumerate(candidates)}
     cleared_by: Counter[int] = Counter()
     for needs, times in waiting.items():

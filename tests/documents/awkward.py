@@ -16,7 +16,7 @@ SHORTENED = [
     "Ltd.", "C.D.", "J.R.R.",
 ]
 WORDS = [
-    "Nettle", "donkey", "and/or", "he/she", "yes/no", "Mr.Pike", "end.Then", "Hello.Then", "stop.go", "cat...dog",
+    "Nettle", "donkey", "and/or", "he/she", "yes/no", "Mr.Pike", "end.Then", "Hello.Then", "stop.sat", "hen...ran",
     "ran--then", "boat's", "o'clock", "Hop!Hop", "a,b", "Look:there",
 ]
 SITES = [

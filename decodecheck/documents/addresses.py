@@ -14,7 +14,7 @@ DOMAINS = "com|org|net|uk|edu|gov|io|info|school|co"
 """What an address ends in that has nothing else to tell it by: end.Then and stop.go are words without a blank between them."""
 
 _PATH = r"[^\s\"<>“”]*+"
-_PORT = r"(?::\d++)?+"
+_PORT = r"(?::\d\d++)?+"
 _TAIL = rf"{_PORT}(?:[/?\#]{_PATH})?+"
 _LABELS = r"(?:[^\W_][\w-]*+\.(?=[^\W_])(?!(?<=[a-z]\.)[A-Z]))"
 """Parts of a name with their dots. A capital after a small letter and a dot begins a sentence: x.org.Then."""

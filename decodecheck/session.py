@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
 
@@ -15,13 +13,10 @@ from decodecheck.documents.document import Document
 from decodecheck.documents.reading import read_document
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError
-from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
 from decodecheck.judging.judge import judge_at
-from decodecheck.judging.verdict import ALLOWED, UNSURE
-from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.resolve import load, resolve
-from decodecheck.progression.step_expression import Standing, Wanted, choose_step, renumbered
+from decodecheck.progression.resolve import load
+from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 from decodecheck.project.config import Config, Settled, find_config, read_config
 from decodecheck.project.discover import FoundTexts, find_texts
 from decodecheck.project.fitting import (
@@ -38,27 +33,6 @@ from decodecheck.source import linked_out
 
 State = tuple[int, int, int] | None
 """What changes when a file does; None where there is none."""
-
-
-@dataclass
-class Compared:
-    """A comparison of two progressions, and of the texts of a folder: those whose verdict changes, what could not be checked,
-    how many were compared."""
-
-    comparison: Comparison
-    changes: list[TextChange] = field(default_factory=list)
-    failures: list[Failure] = field(default_factory=list)
-    compared: int = 0
-    elsewhere: int = 0
-    """Texts of the folder that follow another progression, and were left out."""
-
-
-@dataclass
-class Counted:
-    """How often words occur in the texts of a folder, and what could not be counted."""
-
-    words: Counter[str] = field(default_factory=Counter)
-    failures: list[Failure] = field(default_factory=list)
 
 
 class Session:
@@ -92,8 +66,7 @@ class Session:
         """During a run, the configuration of each folder."""
         self._settled: dict[tuple[Path, Settled], bool] = {}
         self._orders: dict[str, tuple[TeachingOrder, dict[str, State]]] = {}
-        self._standings: dict[tuple[int, Wanted | None], Standing] = {}
-        self._accents: dict[tuple[int, str], TeachingOrder] = {}
+        self._standings: dict[tuple[int, Wanted | None], tuple[Standing, TeachingOrder]] = {}
         self._checkers: dict[tuple[int, int, str | None], Checker] = {}
 
     def order(self, path: str) -> TeachingOrder:
@@ -111,7 +84,8 @@ class Session:
         """Every file that was read so far: progressions with what they include, configurations, texts."""
         return [*self._read, *map(str, self._configs)]
 
-    def _config(self, start: Path) -> Config | None:
+    def config(self, start: Path) -> Config | None:
+        """The nearest configuration from a file or folder upwards; None where there is none. Raises UserError where it is wrong."""
         folder = start.parent
         if self._nearest is not None and folder in self._nearest:
             return self._nearest[folder]
@@ -127,7 +101,7 @@ class Session:
 
         Raises UserError where no progression is known.
         """
-        config = self._config(self.folder if path == "-" else Path(path))
+        config = self.config(self.folder if path == "-" else Path(path))
         where = self.progression or (progression_of(config) if config else None)
         if where is None:
             raise UserError(
@@ -137,7 +111,7 @@ class Session:
                     'Name one with --progression FILE, or in a decodecheck.toml: progression = "school.progression"',
                 )
             )
-        wanted = self._wanted(path, config)
+        wanted = self.wanted(path, config)
         if wanted and config and self.progression and self.step is None and self.group is None:
             # another progression is tried out on texts that declare their step for their own
             try:
@@ -153,7 +127,8 @@ class Session:
                 return self.standing(where, None), config
         return self.standing(where, wanted), config
 
-    def _wanted(self, path: str, config: Config | None) -> Wanted | None:
+    def wanted(self, path: str, config: Config | None) -> Wanted | None:
+        """The step expression that holds for a text; None for the last step. Raises UserError for a group that is not there."""
         if self.step is not None:
             return Wanted(self.step)
         if self.group is not None:
@@ -170,22 +145,26 @@ class Session:
 
         Raises UserError.
         """
-        config = self._config(Path(path)) if self.group is not None else None
-        return self.standing(path, self._wanted(path, config))
+        config = self.config(Path(path)) if self.group is not None else None
+        return self.standing(path, self.wanted(path, config))
 
     def standing(self, progression: str, wanted: Wanted | None) -> Standing:
         """Where a group stands in a progression; worked out once. Raises UserError."""
-        order = self.order(progression)
+        return self.standing_in(self.order(progression), wanted)
+
+    def standing_in(self, order: TeachingOrder, wanted: Wanted | None) -> Standing:
+        """Where a group stands in an order; worked out once. Raises UserError."""
         key = id(order), wanted
         if key not in self._standings:
-            self._standings[key] = choose_step(order, wanted)
-            self.notes |= {note.text(): note for note in self._standings[key].notes}
-        return self._standings[key]
+            # with the order itself, so that its number stays its own
+            self._standings[key] = choose_step(order, wanted), order
+            self.notes |= {note.text(): note for note in self._standings[key][0].notes}
+        return self._standings[key][0]
 
     def check(self, path: str, *, every_word: bool = False) -> TextReport:
         """The report on one text (`-`: standard input). Raises UserError where it cannot be read."""
         standing, config = self.settings(path)
-        return self._report(self._document(path), standing, config, path, every_word)
+        return self._report(self.document(path), standing, config, path, every_word)
 
     def check_text(self, text: str, name: str = "text", *, every_word: bool = False) -> TextReport:
         """The report on a text that is given as a string. Raises UserError where no progression is known, or it is empty."""
@@ -196,7 +175,7 @@ class Session:
         self, document: Document, standing: Standing, config: Config | None, path: str, every_word: bool
     ) -> TextReport:
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
-        checker = self._checker(standing, config.pipeline if config else None)
+        checker = self.checker(standing, config.pipeline if config else None)
         report = checker.check(document, every_word=every_word, settled=by_hand)
         if config and path != "-":
             report.settled_as = config.named(Path(path))
@@ -205,7 +184,7 @@ class Session:
             report.settled_as = Path(path).name
         return report
 
-    def _document(self, path: str) -> Document:
+    def document(self, path: str) -> Document:
         """A text that is to be checked. Raises UserError where it cannot be read, or is empty."""
         self._read[path] = None
         if path != "-" and leads_out(path):
@@ -220,126 +199,26 @@ class Session:
                 found = self._settled.get((config.path, settled), False)
                 self._settled[config.path, settled] = found or holds(document, settled)
 
-    def _checker(self, standing: Standing, pipeline: str | None) -> Checker:
+    def checker(self, standing: Standing, pipeline: str | None) -> Checker:
+        """Checks texts for readers who stand there, with a spaCy pipeline if one is named; what it has learnt is kept."""
         key = id(standing.order), standing.step, pipeline
         if key not in self._checkers:
             judge = judge_at(standing.order, standing.step)
             self._checkers[key] = Checker(judge, tagger(pipeline) if pipeline else None)
         return self._checkers[key]
 
-    def by_accent(self, path: str, document: Document) -> dict[str, dict[str, str]]:
-        """Status by accent of every distinct word whose status is not the same in all accents.
-
-        The progression is read as if it named each accent in turn.
-        """
-        standing, config = self.settings(path)
-        wanted = self._wanted(path, config)
-        found: dict[str, dict[str, str]] = {}
-        for accent in ACCENTS:
-            there = choose_step(self._in_accent(standing.order, accent), wanted)
-            report = self._checker(there, None).check(document)
-            for word, verdict in report.distinct.items():
-                found.setdefault(word, {})[accent] = verdict.status
-        return {w: s for w, s in sorted(found.items()) if len(s) == len(ACCENTS) and len(set(s.values())) > 1}
-
-    def _in_accent(self, order: TeachingOrder, accent: str) -> TeachingOrder:
-        """A progression read as if it named an accent. Raises UserError where it cannot be."""
-        key = id(order), accent
-        if key not in self._accents:
-            other, problems = resolve("\n".join(order.sources[order.path]), order.path, accent)
-            if any(not p.note for p in problems):
-                raise UserError(*(p for p in problems if not p.note))
-            self._accents[key] = other
-        return self._accents[key]
-
-    def all_by_accent(self, paths: Sequence[str]) -> Iterator[tuple[str, dict[str, dict[str, str]]] | Failure]:
-        """`by_accent` of all texts under the paths, in order, each with its path; failures for what cannot be read."""
-        failures: list[Failure] = []
-        found = self._found(paths, failures)
-        yield from failures
-        for path in found.texts:
-            verdicts = guarded(path, partial(self._by_accent, path))
-            yield verdicts if isinstance(verdicts, Failure) else (path, verdicts)
-
-    def _by_accent(self, path: str) -> dict[str, dict[str, str]]:
-        return self.by_accent(path, self._document(path))
-
-    def compare(self, old: str, new: str, folder: str | None = None) -> Compared:
-        """What a change of a progression does to its steps, and to the texts of a folder at their declared steps.
-
-        Raises UserError for a progression that is wrong.
-        """
-        before, after = self.order(old), self.order(new)
-        for order in (before, after):
-            choose_step(order, None)
-        result = Compared(compare(before, after))
-        if folder is None:
-            return result
-        for path in self._governed(list(self._found([folder], result.failures).texts), (old, new), result):
-            change = guarded(path, partial(self._text_change, path, result.comparison))
-            if isinstance(change, Failure):
-                result.failures.append(change)
-                continue
-            result.compared += 1
-            if change:
-                result.changes.append(change)
-        return result
-
-    def _governed(self, texts: Sequence[str], progressions: Sequence[str], result: Compared) -> Sequence[str]:
-        """The texts whose configuration names one of two progressions or none; all of them where none would be left."""
-        mine = {real(path) for path in progressions if path != "-"}
-        found = []
-        for path in texts:
-            config = guarded(path, partial(self._config, Path(path)))
-            named = config.progression if config and not isinstance(config, Failure) else None
-            if named is None or real(named) in mine:
-                found.append(path)
-        result.elsewhere = len(texts) - len(found) if found else 0
-        return found or texts
-
-    def _text_change(self, path: str, c: Comparison) -> TextChange | None:
-        config = self._config(Path(path))
-        wanted = step_for(config, Path(path)) if config else None
-        then = choose_step(c.old, wanted)
-        moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
-        now = choose_step(c.new, moved)
-        document = self._document(path)
-        settled = config.sense_of(Path(path)) if config else None
-        pipeline = config.pipeline if config else None
-        reports = [self._checker(s, pipeline).check(document, settled=settled) for s in (then, now)]
-        return text_change(*reports)
-
-    def word_counts(self, folder: str, order: TeachingOrder) -> Counted:
-        """How often each word that is judged occurs in the texts of a folder, by plain spelling; names left out."""
-        result = Counted()
-        judge = judge_at(order, order.last)
-        checker = Checker(judge)
-        for path in self._found([folder], result.failures).texts:
-            report = guarded(path, partial(self._by_checker, checker, path))
-            if isinstance(report, Failure):
-                result.failures.append(report)
-                continue
-            for word, times in report.running.items():
-                known = report.distinct[word]
-                if known.status not in (ALLOWED, UNSURE) and not judge.is_name(known.form):
-                    result.words[word] += times
-        return result
-
     def readers(self, report: TextReport) -> list[str]:
         """The groups of the text's configuration that can read it; none where it has no groups.
 
         Raises UserError for a group whose step is wrong.
         """
-        config = self._config(Path(report.path)) if report.settled_as else None
+        config = self.config(Path(report.path)) if report.settled_as else None
         found = []
         for name, wanted in config.groups.items() if config else ():
             standing = self.standing(report.order.path, wanted)
-            if not self._checker(standing, config.pipeline if config else None).check(report.document).errors:
+            if not self.checker(standing, config.pipeline if config else None).check(report.document).errors:
                 found.append(name)
         return found
-
-    def _by_checker(self, checker: Checker, path: str) -> TextReport:
-        return checker.check(self._document(path))
 
     def run(self, paths: Sequence[str], *, every_word: bool = False) -> Run:
         """A run over all texts under the paths, in order. Its reports are made one by one, as they are asked for.
@@ -347,7 +226,7 @@ class Session:
         Its failures are paths that are not there, texts that cannot be checked, configurations whose tables fit nothing.
         """
         run = Run(())
-        found = self._found(paths, run.failures)
+        found = self.found(paths, run.failures)
         run.texts = len(found.texts)
         run.results = self._results(found, every_word, run)
         return run
@@ -367,7 +246,7 @@ class Session:
         run.failures += (f for f in self._meaningless(found) if str(f.error) not in told)
         run.notes += [*self.notes, *([self.left_out] if self.left_out else [])]
 
-    def _found(self, paths: Sequence[str], failures: list[Failure]) -> FoundTexts:
+    def found(self, paths: Sequence[str], failures: list[Failure]) -> FoundTexts:
         """The texts under the paths; what is wrong with the paths is added to the failures."""
         found = find_texts(paths)
         failures += [Failure(path, (problem,)) for path, problem in found.problems]

@@ -16,6 +16,7 @@ def command(files: tuple[str, ...], progression: str | None, step: str | None, g
     """Print the words of texts whose verdict depends on the accent, with the verdict in each."""
     from decodecheck.cli._failures import tell
     from decodecheck.judging.verdict import LABELS
+    from decodecheck.over_texts import by_accent
     from decodecheck.phonics.sounds import ACCENTS
     from decodecheck.printing import safe
     from decodecheck.run import Failure
@@ -25,7 +26,7 @@ def command(files: tuple[str, ...], progression: str | None, step: str | None, g
     session = Session(progression, step, group)
     failed = 0
     told: set[str] = set()
-    for result in session.all_by_accent(files):
+    for result in by_accent(session, files):
         if isinstance(result, Failure):
             tell(result, told)
             failed += 1

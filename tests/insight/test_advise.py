@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from decodecheck.insight.advise import advise
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.over_texts import word_counts
 from decodecheck.session import Session
 from tests.checks.published import table
 
@@ -91,7 +92,7 @@ def test_unreadable_words_come_by_frequency_and_say_why() -> None:
 def test_by_the_texts_of_a_school() -> None:
     session = Session()
     order = session.order(str(HARBOUR))
-    found = {u.word: u.times for u in advise(order, session.word_counts(str(DEMO / "texts"), order).words).unreadable}
+    found = {u.word: u.times for u in advise(order, word_counts(session, str(DEMO / "texts"), order).words).unreadable}
     assert found == {"biscuit": 1, "bread": 1, "cold": 1, "pull": 1, "yacht": 1}
 
 

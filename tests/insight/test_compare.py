@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from decodecheck.cli.main import run
 from decodecheck.insight.compare import TextChange, compare
+from decodecheck.over_texts import compare_texts
 from decodecheck.session import Session
 
 from .demo import DEMO, HARBOUR, harbour, order_of
@@ -101,7 +102,7 @@ def school(tmp_path: Path) -> Path:
 
 def test_texts_are_compared_at_the_step_they_declare(school: Path) -> None:
     old, new = str(school / "harbour-lane.progression"), str(school / "new.progression")
-    texts = Session().compare(old, new, str(school / "texts")).changes
+    texts = compare_texts(Session(), old, new, str(school / "texts")).changes
     changes = [t for t in texts if isinstance(t, TextChange)]
     assert [(Path(t.path).name, t.old_step, t.new_step, t.broken) for t in changes] == [
         ("a-ticket-for-nettle.txt", 20, 21, True)
@@ -137,7 +138,7 @@ def test_a_step_with_clauses_is_compared_with_them(school: Path) -> None:
         'progression = "harbour-lane.progression"\nstep = "20 also ow as in town"\n', encoding="utf-8"
     )
     old, new = str(school / "harbour-lane.progression"), str(school / "new.progression")
-    texts = Session().compare(old, new, str(school / "texts" / "step-20")).changes
+    texts = compare_texts(Session(), old, new, str(school / "texts" / "step-20")).changes
     assert texts == []
 
 
@@ -199,7 +200,7 @@ def test_a_step_that_moves_far() -> None:
 def test_a_dropped_tricky_word_is_named_as_one(school: Path) -> None:
     (school / "new.progression").write_text(TEXT.replace("tricky my, said", "tricky my"), encoding="utf-8")
     names = [str(school / f) for f in ("harbour-lane.progression", "new.progression")]
-    texts = Session().compare(names[0], names[1], str(school / "texts" / "step-16")).changes
+    texts = compare_texts(Session(), names[0], names[1], str(school / "texts" / "step-16")).changes
     (change,) = [t for t in texts if isinstance(t, TextChange)]
     assert [(w.word, w.reason.split(".")[0]) for w in change.words] == [("said", "no longer a tricky word")]
 
@@ -222,7 +223,9 @@ def test_texts_of_another_progression_are_left_out(tmp_path: Path) -> None:
             f'progression = "../{name}.progression"\nstep = 1\n', encoding="utf-8"
         )
     (tmp_path / "decodecheck.toml").write_text("step = 1\n", encoding="utf-8")
-    found = Session().compare(str(tmp_path / "one.progression"), str(tmp_path / "new.progression"), str(tmp_path))
+    found = compare_texts(
+        Session(), str(tmp_path / "one.progression"), str(tmp_path / "new.progression"), str(tmp_path)
+    )
     assert not found.failures
     assert [Path(change.path).parent.name for change in found.changes] == ["one"]
     assert (found.compared, found.elsewhere) == (1, 1)

@@ -18,6 +18,7 @@ from decodecheck.cli.main import run
 from decodecheck.insight.brief import brief
 from decodecheck.insight.overview import overview
 from decodecheck.insight.preview import preview
+from decodecheck.over_texts import compare_texts
 from decodecheck.reports import brief as brief_report
 from decodecheck.reports import comparison as comparison_report
 from decodecheck.reports import display
@@ -173,7 +174,7 @@ def real_pages() -> dict[str, Page]:
     session = Session(HARBOUR, "14")
     order = session.order(HARBOUR)
     checked = session.check(str(DEMO / "texts" / "step-14" / "nettle-and-the-boat.txt"))
-    compared = Session().compare(HARBOUR, str(DEMO / "next-year.progression"), str(DEMO / "texts"))
+    compared = compare_texts(Session(), HARBOUR, str(DEMO / "next-year.progression"), str(DEMO / "texts"))
     return {
         "show": overview_report.page(overview(order, order.last)),
         "brief": brief_report.page(brief(order, 14)),

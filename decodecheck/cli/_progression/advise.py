@@ -22,12 +22,13 @@ def command(file: str, texts: str | None, most: int) -> int:
     from decodecheck.cli._failures import tell
     from decodecheck.errors import count
     from decodecheck.insight.advise import VERY_COMMON, advise
+    from decodecheck.over_texts import Counted, word_counts
     from decodecheck.printing import safe
-    from decodecheck.session import Counted, Session
+    from decodecheck.session import Session
 
     session = Session(file)
     order = session.order(file)
-    counted = session.word_counts(texts, order) if texts is not None else Counted()
+    counted = word_counts(session, texts, order) if texts is not None else Counted()
     told: set[str] = set()
     for failure in counted.failures:
         tell(failure, told)

@@ -21,11 +21,12 @@ def command(old: str, new: str, texts: str | None, form: str | None, output: str
     from decodecheck.cli._failures import tell
     from decodecheck.cli._pages import put_out
     from decodecheck.errors import count
+    from decodecheck.over_texts import compare_texts
     from decodecheck.reports.comparison import page
     from decodecheck.session import Session
 
     session = Session()
-    found = session.compare(old, new, texts)
+    found = compare_texts(session, old, new, texts)
     told: set[str] = set()
     for failure in found.failures:
         tell(failure, told)

@@ -1,0 +1,157 @@
+"""What is done with the texts of a folder besides checking them: in each accent, under two progressions, their words counted."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from pathlib import Path
+
+from decodecheck.bounds import real
+from decodecheck.checking.check import Checker
+from decodecheck.checking.report import TextReport
+from decodecheck.errors import UserError
+from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
+from decodecheck.judging.judge import judge_at
+from decodecheck.judging.verdict import ALLOWED, UNSURE
+from decodecheck.phonics.sounds import ACCENTS
+from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.resolve import resolve
+from decodecheck.progression.step_expression import choose_step, renumbered
+from decodecheck.project.fitting import step_for
+from decodecheck.run import Failure, guarded
+from decodecheck.session import Session
+
+
+@dataclass
+class Compared:
+    """A comparison of two progressions, and of the texts of a folder: those whose verdict changes, what could not be checked,
+    how many were compared."""
+
+    comparison: Comparison
+    changes: list[TextChange] = field(default_factory=list)
+    failures: list[Failure] = field(default_factory=list)
+    compared: int = 0
+    elsewhere: int = 0
+    """Texts of the folder that follow another progression, and were left out."""
+
+
+@dataclass
+class Counted:
+    """How often words occur in the texts of a folder, and what could not be counted."""
+
+    words: Counter[str] = field(default_factory=Counter)
+    failures: list[Failure] = field(default_factory=list)
+
+
+ByAccent = dict[str, dict[str, str]]
+"""Status by accent of distinct words."""
+
+
+def by_accent(session: Session, paths: Sequence[str]) -> Iterator[tuple[str, ByAccent] | Failure]:
+    """For each text under the paths, in order, the words whose status is not the same in all accents; failures for what cannot be
+    read.
+
+    The progression is read as if it named each accent in turn.
+    """
+    failures: list[Failure] = []
+    found = session.found(paths, failures)
+    yield from failures
+    orders: dict[tuple[int, str], TeachingOrder] = {}
+    for path in found.texts:
+        statuses = guarded(path, partial(_by_accent, session, path, orders))
+        yield statuses if isinstance(statuses, Failure) else (path, statuses)
+
+
+def _by_accent(session: Session, path: str, orders: dict[tuple[int, str], TeachingOrder]) -> ByAccent:
+    document = session.document(path)
+    standing, config = session.settings(path)
+    wanted = session.wanted(path, config)
+    found: ByAccent = {}
+    for accent in ACCENTS:
+        key = id(standing.order), accent
+        if key not in orders:
+            orders[key] = _in_accent(standing.order, accent)
+        there = session.standing_in(orders[key], wanted)
+        for word, verdict in session.checker(there, None).check(document).distinct.items():
+            found.setdefault(word, {})[accent] = verdict.status
+    return {w: s for w, s in sorted(found.items()) if len(s) == len(ACCENTS) and len(set(s.values())) > 1}
+
+
+def _in_accent(order: TeachingOrder, accent: str) -> TeachingOrder:
+    """A progression read as if it named an accent. Raises UserError where it cannot be."""
+    other, problems = resolve("\n".join(order.sources[order.path]), order.path, accent)
+    if any(not p.note for p in problems):
+        raise UserError(*(p for p in problems if not p.note))
+    return other
+
+
+def compare_texts(session: Session, old: str, new: str, folder: str | None = None) -> Compared:
+    """What a change of a progression does to its steps, and to the texts of a folder at their declared steps.
+
+    Raises UserError for a progression that is wrong.
+    """
+    before, after = session.order(old), session.order(new)
+    for order in (before, after):
+        choose_step(order, None)
+    result = Compared(compare(before, after))
+    if folder is None:
+        return result
+    texts = list(session.found([folder], result.failures).texts)
+    for path in _governed(session, texts, (old, new), result):
+        change = guarded(path, partial(_text_change, session, path, result.comparison))
+        if isinstance(change, Failure):
+            result.failures.append(change)
+            continue
+        result.compared += 1
+        if change:
+            result.changes.append(change)
+    return result
+
+
+def _governed(session: Session, texts: Sequence[str], progressions: Sequence[str], result: Compared) -> Sequence[str]:
+    """The texts whose configuration names one of two progressions or none; all of them where none would be left."""
+    mine = {real(path) for path in progressions if path != "-"}
+    found = []
+    for path in texts:
+        config = guarded(path, partial(session.config, Path(path)))
+        named = config.progression if config and not isinstance(config, Failure) else None
+        if named is None or real(named) in mine:
+            found.append(path)
+    result.elsewhere = len(texts) - len(found) if found else 0
+    return found or texts
+
+
+def _text_change(session: Session, path: str, c: Comparison) -> TextChange | None:
+    config = session.config(Path(path))
+    wanted = step_for(config, Path(path)) if config else None
+    then = session.standing_in(c.old, wanted)
+    moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
+    now = session.standing_in(c.new, moved)
+    document = session.document(path)
+    settled = config.sense_of(Path(path)) if config else None
+    pipeline = config.pipeline if config else None
+    reports = [session.checker(s, pipeline).check(document, settled=settled) for s in (then, now)]
+    return text_change(*reports)
+
+
+def word_counts(session: Session, folder: str, order: TeachingOrder) -> Counted:
+    """How often each word that is judged occurs in the texts of a folder, by plain spelling; names left out."""
+    result = Counted()
+    judge = judge_at(order, order.last)
+    checker = Checker(judge)
+    for path in session.found([folder], result.failures).texts:
+        report = guarded(path, partial(_report, session, checker, path))
+        if isinstance(report, Failure):
+            result.failures.append(report)
+            continue
+        for word, times in report.running.items():
+            known = report.distinct[word]
+            if known.status not in (ALLOWED, UNSURE) and not judge.is_name(known.form):
+                result.words[word] += times
+    return result
+
+
+def _report(session: Session, checker: Checker, path: str) -> TextReport:
+    return checker.check(session.document(path))

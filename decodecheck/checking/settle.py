@@ -78,7 +78,8 @@ class Settler:
         found = [self._part(part, start, first and n == 0) for n, part in enumerate(own)]
         if joined:
             form, end, others = joined
-            found.append(self._word(start + parts[-1].start, end, form, first and not own))
+            known = self.judge.status(form)
+            found.append(self._word(start + parts[-1].start, end, form, first and not own, known))
             after = piece.offset + int(piece.starts[at + 1])
             found += [self._as_known(part, after) for part in others]
         return found, joined is not None
@@ -86,7 +87,9 @@ class Settler:
     def _part(self, part: Part, start: int, starts_sentence: bool) -> SettledWord:
         if not self.vocabulary.is_word(part.form):
             return self._as_known(part, start)
-        return self._word(start + part.start, start + part.end, self.vocabulary.forms[part.form], starts_sentence)
+        v, form = self.vocabulary, part.form
+        known = v.status(form), v.steps[form]
+        return self._word(start + part.start, start + part.end, v.forms[form], starts_sentence, known)
 
     def _as_known(self, part: Part, start: int) -> SettledWord:
         v, form = self.vocabulary, part.form
@@ -94,7 +97,8 @@ class Settler:
             start + part.start, start + part.end, v.forms[form], False, "", v.status(form), v.steps[form]
         )
 
-    def _word(self, start: int, end: int, form: str, starts_sentence: bool) -> SettledWord:
+    def _word(self, start: int, end: int, form: str, starts_sentence: bool, known: tuple[str, int]) -> SettledWord:
+        """A word at its place; `known` is its status and first step where its place decides nothing."""
         name = form[:1].isupper() and not starts_sentence and self.judge.is_name(form)
         if name and self.judge.order.skip_names:
             return SettledWord(start, end, form, True, "", ALLOWED, 0)
@@ -102,7 +106,7 @@ class Settler:
         if sense:
             verdict = self.judge.judge(form, sense)
             return SettledWord(start, end, form, name, sense, verdict.status, verdict.first_step)
-        return SettledWord(start, end, form, name, "", *self.judge.status(form))
+        return SettledWord(start, end, form, name, "", *known)
 
     def _sense(self, form: str, start: int, end: int) -> str:
         """Which sense of a heteronym is meant: as settled by hand, else by the words around it; "" where that is open."""

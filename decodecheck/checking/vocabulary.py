@@ -124,7 +124,14 @@ class Vocabulary:
 
     def _judge(self, forms: Sequence[str]) -> None:
         first = len(self.forms)
-        plain = [form.lower() if form.isascii() else plain_spelling(form).plain for form in forms]
+        plain = [
+            form
+            if form.isascii() and form.islower()
+            else form.lower()
+            if form.isascii()
+            else plain_spelling(form).plain
+            for form in forms
+        ]
         judged = self.judge.statuses(forms)
         self._form_numbers.update(zip(forms, range(first, first + len(forms))))
         self.forms += forms

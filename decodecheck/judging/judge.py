@@ -70,19 +70,21 @@ class Judge:
     def status(self, form: str) -> tuple[str, int]:
         """Status and first step of a form: what `judge` says, by the shortest way."""
         found = self._quick.get(form)
-        return found if found is not None else self.statuses([form])[0]
+        if found is None:
+            found = self._quick[form] = self.statuses([form])[0]
+        return found
 
     def statuses(self, forms: Sequence[str]) -> list[tuple[str, int]]:
         """Status and first step of many forms: what `judge` says of each, by the shortest way."""
         parts = {part for form in forms if HYPHENED.search(form) for part in self._parts(form)}
         if parts:
-            self.statuses([part for part in parts if part not in self._quick])
+            new = [part for part in parts if part not in self._quick]
+            self._quick.update(zip(new, self.statuses(new)))
         found = []
         for form, answer in zip(forms, self._plain_words.answers(forms, self.step)):
             if answer is None:
                 verdict = self._judge(form, "", False)
                 answer = verdict.status, verdict.first_step
-            self._quick[form] = answer
             found.append(answer)
         return found
 

@@ -90,12 +90,14 @@ class PlainWords:
 
     def _of_unit(self, unit: int, step: int) -> tuple[Blocker, ...]:
         """What of a unit is not taught by a step."""
-        found = self.order.lexicon.tables.unit(unit)
-        segments = segments_of((found,))
-        places = tuple(range(sum(len(s.letters) for s in segments)))
-        return tuple(
-            replace(blocker(self.order, item, segments, places), letters=()) for item in self.order.missing(found, step)
-        )
+        known = self._hard.get((step, unit))
+        if known is None:
+            found = self.order.lexicon.tables.unit(unit)
+            segments = segments_of((found,))
+            places = tuple(range(sum(len(s.letters) for s in segments)))
+            missing = [blocker(self.order, item, segments, places) for item in self.order.missing(found, step)]
+            known = self._hard[step, unit] = tuple([replace(one, letters=()) for one in missing])
+        return known
 
     @cached_property
     def _unit_steps(self) -> list[int]:

@@ -11,13 +11,12 @@ import pkgutil
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from decodecheck.checking import findings
+from decodecheck.documents.document import Document
 from decodecheck.judging.verdict import Verdict
-
-if TYPE_CHECKING:
-    from decodecheck.checking.report import TextReport
+from decodecheck.progression.order import TeachingOrder
 
 ERROR, WARNING = "error", "warning"
 
@@ -42,6 +41,22 @@ class Judged:
     pin: Callable[[], str] = str
 
 
+class Checked(Protocol):
+    """What a kind that goes through the text itself is given: the report on a text."""
+
+    @property
+    def document(self) -> Document:
+        """The text."""
+
+    @property
+    def order(self) -> TeachingOrder:
+        """What it was held against."""
+
+    @property
+    def step(self) -> int:
+        """At which step."""
+
+
 @dataclass(frozen=True, slots=True)
 class Spotted:
     """What a kind that goes through the text itself has found: where (offsets into it), and what is said of it."""
@@ -62,7 +77,7 @@ class Kind:
     page: str
     applies: Callable[[Judged], bool] | None
     say: Callable[[Judged], tuple[str, str]] | None
-    find: Callable[[TextReport], Iterable[Spotted]] | None
+    find: Callable[[Checked], Iterable[Spotted]] | None
     by_place: bool = False
     """Whether what it says names the place of the occurrence (PLACED in its module)."""
 

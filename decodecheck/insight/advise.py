@@ -18,6 +18,7 @@ from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
 from decodecheck.progression.advise import notes as tricky_notes
+from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.meanings import choices, projected
 from decodecheck.progression.order import Mention, StepHead, TeachingOrder
 
@@ -70,14 +71,14 @@ def _unreadable(order: TeachingOrder, texts: Mapping[str, int] | None) -> Iterat
         words = sorted(texts.items(), key=lambda pair: (-pair[1], pair[0]))
     judge = Judge(order, order.last)
     for word, times in words:
-        if order.first_steps.readable(word) == NEVER:
+        if first_steps(order).readable(word) == NEVER:
             yield Unreadable(word, times, odd_reason(judge, word))
 
 
 def _steps(order: TeachingOrder) -> Iterator[Problem]:
     """Steps with nothing to read in them."""
     taught_at = {m.step for m in order.mentions} | set(order.tricky.values())
-    readable = {order.first_steps.readable(word) for word in common_words(order.lexicon, LIVELY)}
+    readable = {first_steps(order).readable(word) for word in common_words(order.lexicon, LIVELY)}
     earliest = min(readable, default=NEVER)
     for head in order.steps:
         if head.number not in taught_at:
@@ -175,7 +176,7 @@ def _key_words(order: TeachingOrder) -> Iterator[Problem]:
             continue
         named = mention.label.partition(" as in ")[2].partition(", at word")[0]
         for word in named.split(" and "):
-            first = order.first_steps.readable(word.lower())
+            first = first_steps(order).readable(word.lower())
             in_the_way = Judge(order, mention.step).judge(word).blockers if mention.step < first else ()
             if in_the_way and all(b.cause == ENDING for b in in_the_way):
                 ending = in_the_way[0].grapheme

@@ -15,6 +15,7 @@ from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.store import NEVER
 from decodecheck.lexicon.word_classes import WORD_CLASSES, word_class
 from decodecheck.phonics.notes import false_digraphs
+from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.meanings import choices, projected
 from decodecheck.progression.order import TeachingOrder
 
@@ -63,7 +64,7 @@ def brief(order: TeachingOrder, step: int) -> Brief:
     judge = Judge(order, step)
     common = common_words(order.lexicon, LOOKED_AT)
     near, other = _avoid(order, judge, common[:AVOID_AMONG])
-    tricky = [w for w, at in order.tricky.items() if at <= step < order.first_steps.decodable(w)]
+    tricky = [w for w, at in order.tricky.items() if at <= step < first_steps(order).decodable(w)]
     lessons = KeyWords(order).lessons(step)
     return Brief(
         order,
@@ -90,16 +91,16 @@ def _new(
     order: TeachingOrder, step: int, lessons: list[Taught], common: list[str]
 ) -> Iterator[tuple[Taught, tuple[str, ...]]]:
     """The lessons of a step with the commonest words that they make readable."""
-    fresh = [w for w in common if order.first_steps.decodable(w) == step and _is_plain(order, w)]
+    fresh = [w for w in common if first_steps(order).decodable(w) == step and _is_plain(order, w)]
     for lesson in (part for t in lessons for part in by_sound(order, t)):
-        words = [w for w in fresh if needs(order, lesson, order.first_steps.lookup.readings(w)[0])]
+        words = [w for w in fresh if needs(order, lesson, first_steps(order).lookup.readings(w)[0])]
         yield lesson, tuple(words[:NEW_WORDS])
 
 
 def _words(order: TeachingOrder, step: int, common: list[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """The commonest decodable words by class, those first that the step itself makes readable."""
-    usable = [w for w in common if order.first_steps.decodable(w) <= step and _is_plain(order, w)]
-    fresh = [w for w in usable if order.first_steps.decodable(w) == step][: WORDS // 2]
+    usable = [w for w in common if first_steps(order).decodable(w) <= step and _is_plain(order, w)]
+    fresh = [w for w in usable if first_steps(order).decodable(w) == step][: WORDS // 2]
     chosen = fresh + [w for w in usable if w not in set(fresh)][: WORDS - len(fresh)]
     by_class: dict[str, list[str]] = defaultdict(list)
     for word in chosen:
@@ -109,7 +110,7 @@ def _words(order: TeachingOrder, step: int, common: list[str]) -> tuple[tuple[st
 
 def _is_plain(order: TeachingOrder, word: str) -> bool:
     """Does no pair of letters in a word only look like a digraph (mishap)?"""
-    return not false_digraphs(order.first_steps.lookup.readings(word)[0].segments)
+    return not false_digraphs(first_steps(order).lookup.readings(word)[0].segments)
 
 
 def _avoid(order: TeachingOrder, judge: Judge, common: list[str]) -> tuple[list[Avoid], list[Avoid]]:
@@ -117,7 +118,7 @@ def _avoid(order: TeachingOrder, judge: Judge, common: list[str]) -> tuple[list[
     words: dict[tuple[str, str], list[str]] = defaultdict(list)
     sample: dict[tuple[str, str], Blocker] = {}
     for word in common:
-        if order.first_steps.readable(word) <= judge.step:
+        if first_steps(order).readable(word) <= judge.step:
             continue
         found = _only_blocker(judge.judge(word))
         if found:

@@ -15,6 +15,7 @@ from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
+from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.statements import SETTINGS
 
@@ -139,7 +140,7 @@ def _moved(old: TeachingOrder, new: TeachingOrder, matched: dict[int, int], stan
 
 def _steps(old: TeachingOrder, new: TeachingOrder, stands: dict[int, int]) -> Iterator[StepChange]:
     words = common_words(old.lexicon, COMMON)
-    before, after = ([order.first_steps.readable(word) for word in words] for order in (old, new))
+    before, after = ([first_steps(order).readable(word) for word in words] for order in (old, new))
     numbers = [head.number for head in old.steps]
     there = [stands[number] for number in numbers]
     # where a class stands never falls, but where one of two joined steps was divided as well

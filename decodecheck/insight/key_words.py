@@ -12,6 +12,7 @@ from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.phonics.inventory import inventory
+from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.meanings import projected
 from decodecheck.progression.order import TeachingOrder
 
@@ -73,7 +74,7 @@ class KeyWords:
         return sorted(fitting, key=lambda w: not w.startswith(lesson.name))
 
     def _first_step(self, word: str) -> int:
-        return self.order.first_steps.decodable(word)
+        return first_steps(self.order).decodable(word)
 
     @cached_property
     def _by_part(self) -> dict[tuple[str, str], list[str]]:
@@ -83,7 +84,7 @@ class KeyWords:
         for word in dict.fromkeys(self._candidates()):
             if self._first_step(word) == NEVER:
                 continue
-            readings = self.order.first_steps.lookup.readings(word)
+            readings = first_steps(self.order).lookup.readings(word)
             if len({r.sense for r in readings}) != 1:
                 continue
             for s in readings[0].segments:

@@ -11,6 +11,7 @@ from decodecheck.insight.key_words import KeyWords
 from decodecheck.insight.naming import Taught, odd_part
 from decodecheck.insight.standards import Uncovered, uncovered
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.order import TeachingOrder
 
 SIZES = (500, 2000)
@@ -59,7 +60,7 @@ def overview(order: TeachingOrder, step: int, against: str | None = None) -> Ove
 
 def _rows(order: TeachingOrder, step: int) -> list[StepRow]:
     words = common_words(order.lexicon, max(SIZES))
-    steps = list(map(order.first_steps.of, words))
+    steps = list(map(first_steps(order).of, words))
     lessons = KeyWords(order).lessons(step)
     counts = [(sorted(d for d, _ in steps[:size]), sorted(map(min, steps[:size]))) for size in SIZES]
     items: dict[int, list[Taught]] = {}

@@ -10,6 +10,7 @@ from decodecheck.insight.naming import taught
 from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.inventory import together
+from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.meanings import key_word, projected
 from decodecheck.progression.order import Mention, TeachingOrder
 from decodecheck.progression.resolve import resolve_file
@@ -68,7 +69,7 @@ def uncovered(order: TeachingOrder, name: str | None = None) -> tuple[str, list[
     found += [
         Uncovered(published.tricky_spelling[word], titles[step], tricky=True)
         for word, step in published.tricky.items()
-        if order.first_steps.readable(word) == NEVER
+        if first_steps(order).readable(word) == NEVER
     ]
     return published.name, found
 
@@ -81,7 +82,7 @@ def _missing(order: TeachingOrder, mention: Mention) -> list[str]:
         # what is never taught as one item may be readable by its parts
         if mention.keys & order.item_step.keys():
             return []
-        return [] if order.first_steps.decodable(together()[name].key_word) < NEVER else [name]
+        return [] if first_steps(order).decodable(together()[name].key_word) < NEVER else [name]
     if mention.kind == "ending":
         return [] if mention.keys & order.item_step.keys() else [mention.label]
     return []

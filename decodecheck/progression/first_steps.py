@@ -4,17 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property
-from typing import TYPE_CHECKING
 
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.progression.order import TeachingOrder
 
-if TYPE_CHECKING:
-    from decodecheck.progression.order import TeachingOrder
+
+def first_steps(order: TeachingOrder) -> FirstSteps:
+    """The first steps of words by an order: made once, and kept with it."""
+    found = order.remembered.get("first steps")
+    if not isinstance(found, FirstSteps):
+        found = order.remembered["first steps"] = FirstSteps(order)
+    return found
 
 
 class FirstSteps:
-    """The first steps of words by a teaching order; `TeachingOrder.first_steps` is made once and remembers what it was asked."""
+    """The first steps of words by a teaching order; remembers what it was asked."""
 
     def __init__(self, order: TeachingOrder) -> None:
         self.order = order

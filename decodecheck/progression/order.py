@@ -30,7 +30,6 @@ from decodecheck.lexicon.units import Unit
 from decodecheck.phonics.sounds import Sound, lexicon_of
 
 if TYPE_CHECKING:
-    from decodecheck.progression.first_steps import FirstSteps
     from decodecheck.progression.readiness import Readiness
 
 MONOSYLLABLE = re.compile(r"(C*)V(C*)\Z")
@@ -123,13 +122,6 @@ class TeachingOrder:
         from decodecheck.progression.readiness import Readiness
 
         return Readiness(self.step_of, self.lexicon, self.tricky)
-
-    @cached_property
-    def first_steps(self) -> FirstSteps:
-        """From which steps words can be read, worked out when they are first asked for."""
-        from decodecheck.progression.first_steps import FirstSteps
-
-        return FirstSteps(self)
 
     @cached_property
     def allowed_words(self) -> frozenset[str]:

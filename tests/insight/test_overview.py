@@ -9,6 +9,7 @@ from decodecheck.insight.overview import SIZES, overview
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import DECODABLE, TRICKY
 from decodecheck.lexicon.common_words import common_words
+from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.meanings import choices
 from decodecheck.reports.overview import page
 from decodecheck.reports.page import Display
@@ -100,7 +101,7 @@ def test_key_words_can_be_read_when_they_are_taught_and_stand_once() -> None:
     order = harbour()
     lessons = [t for row in overview(order, 27).rows for t in row.taught]
     free = [t for t in lessons if t.mention.kind == "correspondence" and " as in " not in t.mention.label]
-    later = {w for t in free for w in t.words if order.first_steps.decodable(w) > t.mention.step}
+    later = {w for t in free for w in t.words if first_steps(order).decodable(w) > t.mention.step}
     assert not later
     words = [w for t in lessons for w in t.words]
     assert sorted(words) == sorted(set(words))

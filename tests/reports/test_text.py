@@ -6,6 +6,7 @@ import pytest
 
 from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
+from decodecheck.cli.main import run
 from decodecheck.documents.document import Document
 from decodecheck.judging.judge import Judge
 from decodecheck.printing import columns
@@ -125,3 +126,21 @@ def test_very_many_texts_are_a_table_with_the_words_in_the_way() -> None:
     assert len(lines) == 32
     assert lines[1].endswith("no step           bread, yacht, nose, bay and 1 more")
     assert "br[ea]d" in many(["Bread."] * 30, View(details=True))
+
+
+def test_the_groups_that_can_read_a_text_stand_with_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "school.progression").write_text(
+        "step 1\n  teach a, h, t, n, e\nstep 2\n  teach r\nstep 3\n  teach ai\n", encoding="utf-8"
+    )
+    groups = 'progression = "school.progression"\nstep = 1\n[groups]\nTerns = "2"\nGulls = "2 also ai"\nOwls = "1"\n'
+    (tmp_path / "decodecheck.toml").write_text(groups, encoding="utf-8")
+    (tmp_path / "one.txt").write_text("Hen ran at rat.\n", encoding="utf-8")
+    (tmp_path / "two.txt").write_text("Rain.\n", encoding="utf-8")
+    assert run(["check", "one.txt"]) == 1
+    assert "  Groups that can read it: Terns, Gulls.\n" in capsys.readouterr().out
+    assert run(["check", "one.txt", "two.txt"]) == 1
+    table = capsys.readouterr().out.splitlines()[-3:]
+    assert table[0].endswith("step 2; by Terns, Gulls") and table[1].endswith("step 3; by Gulls")

@@ -77,7 +77,7 @@ def command(
                 click.echo(piece, nl=False)
     for failure in run.failures[at:]:
         tell(failure, told)
-    for note in run.notes if form == "text" else session.notes:
+    for note in session.notes if report.MACHINE else run.notes:
         click.echo(note, err=True)
     return run.exit_code(strict=strict)
 

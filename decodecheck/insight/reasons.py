@@ -16,6 +16,7 @@ from decodecheck.judging.verdict import (
     CAPITAL,
     DOUBLED,
     ENDING,
+    EXCEPTED,
     IRREGULAR,
     STRUCTURE,
     UNSURE,
@@ -46,6 +47,8 @@ class Told(NamedTuple):
     blocked: bool = True
     unlisted: bool = False
     is_name: bool = False
+    first_step: int = 0
+    """From which step on it can be read; NEVER where it cannot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +117,7 @@ def _distinct(report: TextReport) -> list[Told]:
         short = judge.hindrances([o.form if not o.sense else "" for o in occurrences])
     times: Counter[tuple[str, bool, tuple[Item, ...]]] = Counter()
     first: dict[tuple[str, bool, tuple[Item, ...]], tuple[str, Verdict | None, tuple[Blocker, ...]]] = {}
+    ready: dict[tuple[str, bool, tuple[Item, ...]], int] = {}
     known: dict[int, tuple[Item, ...]] = {}
     for o, hindrance in zip(occurrences, short):
         form, verdict, wanted = o.form, None, None
@@ -131,10 +135,11 @@ def _distinct(report: TextReport) -> list[Told]:
             wanted = _items(hindrance)
         key = o.plain, name, wanted if wanted is not None and not name else ()
         times[key] += o.times
+        ready[key] = max(o.first_step, ready.get(key, 0))
         if key not in first:
             first[key] = form, verdict, hindrance
     return [
-        _told(_spelt(form, name=key[1]), times[key], verdict, found, key[1])
+        _told(_spelt(form, name=key[1]), times[key], verdict, found, key[1])._replace(first_step=ready[key])
         for key, (form, verdict, found) in first.items()
     ]
 
@@ -167,13 +172,19 @@ def _last(told: Told) -> tuple[int, str]:
     """What of a blocked word's reasons falls away last: (step, its name); several at one step are named together."""
     if told.tricky_word:
         return told.tricky_at or NEVER, f"tricky {told.tricky_word}"
-    steps = [b.taught_at or NEVER for b in told.blockers]
+    steps = [NEVER if b.cause == EXCEPTED else b.taught_at or NEVER for b in told.blockers]
     last = max(steps, default=NEVER)
-    return last, " + ".join(dict.fromkeys([name_of(b) for b, step in zip(told.blockers, steps) if step == last]))
+    name = " + ".join(dict.fromkeys([name_of(b) for b, step in zip(told.blockers, steps) if step == last]))
+    if told.first_step > last:
+        # of its two sounds, the one that comes first is told; the text does not say which is meant
+        return told.first_step, f"{name}, and the word's other sound"
+    return last, name
 
 
 def name_of(blocker: Blocker) -> str:
     """What is in the way, as people name it: ea as in head; the ending -ing; two consonants at the start (CCVC, as in stop)."""
+    if blocker.cause == EXCEPTED:
+        return f"{item_text(blocker)}, left out for this group"
     if blocker.cause == ENDING:
         return f"the ending {blocker.grapheme}"
     if blocker.cause == STRUCTURE:

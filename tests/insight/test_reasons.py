@@ -103,3 +103,18 @@ def test_several_reasons_at_one_step_are_named_together() -> None:
 def test_nothing_helps_where_every_word_needs_its_own() -> None:
     order, _ = resolve("step 1\n  teach a, t\n", "x")
     assert reasons(report(order, 1, "ship bed")).help is None
+
+
+def test_a_word_with_two_sounds_waits_for_both() -> None:
+    order, _ = resolve(
+        "step 1\n  teach r, d, w, h\n  tricky we\nstep 2\n  teach ea as in leaf\nstep 4\n  teach ea as in head\n", "x"
+    )
+    (reason,) = reasons(report(order, 1, "We read.")).reasons
+    assert (reason.name, reason.step) == ("ea as in leaf, and the word's other sound", 4)
+
+
+def test_what_a_group_has_missed_falls_away_at_no_step() -> None:
+    order = load(HARBOUR)
+    standing = choose_step(order, Wanted("20 except ow as in town"))
+    (reason,) = reasons(report(standing.order, standing.step, "A town.")).reasons
+    assert reason.step > order.last and reason.name == "ow as in town, left out for this group"

@@ -6,11 +6,10 @@ import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator
-from itertools import repeat
 
 import numpy as np
 
-from decodecheck.checking.report import Entry, Occurrence, TextReport
+from decodecheck.checking.report import Entry, Forms, Occurrence, TextReport
 from decodecheck.checking.senses import Senses
 from decodecheck.checking.settle import Piece, Settle, SettledWord, Settler, Tagger
 from decodecheck.checking.vocabulary import CONTEXT, HYPHENS, PLACED, Numbers, Vocabulary
@@ -104,29 +103,44 @@ class _Tally:
         """Everything that was taken in, as a report."""
         counts: Counter[str] = Counter()
         unjudged: Counter[str] = Counter()
-        occurrences = [*self._plain_occurrences(), *self._settled_occurrences()]
-        for o in occurrences:
+        forms = self._forms(counts, unjudged)
+        settled = []
+        for o in self._settled_occurrences():
             counts[o.status] += o.times
             if o.status == UNJUDGED:
                 unjudged[o.form] += o.times
+            else:
+                settled.append(o)
         entries, starts, ends, which = self._sites(every_word)
-        kept = tuple(o for o in occurrences if o.status != UNJUDGED)
         return TextReport(
-            document, judge.order, judge.step, every_word, counts, kept, unjudged, entries, starts, ends, which
-        )
+            document, judge.order, judge.step, every_word, counts, unjudged, forms, tuple(settled), entries, starts, ends, which
+        )  # fmt: skip
 
-    def _plain_occurrences(self) -> Iterator[Occurrence]:
+    def _forms(self, counts: Counter[str], unjudged: Counter[str]) -> Forms:
+        """The judged forms whose place does not matter; all are added to the counts."""
         v = self.vocabulary
         single = np.frombuffer(v.single, np.int64)[: len(self.times)]
         alone = single >= 0
-        forms = np.bincount(single[alone], self.times[alone], minlength=len(v.forms)).astype(np.int64)
+        times = np.bincount(single[alone], self.times[alone], minlength=len(v.forms)).astype(np.int64)
         for number in np.flatnonzero(~alone & (self.times > 0)).tolist():
             for part in v.parts(number):
-                forms[part.form] += self.times[number]
-        there = np.flatnonzero(forms).tolist()
-        columns = (map(column.__getitem__, there) for column in (v.forms, v.plain, v.statuses, v.steps, forms.tolist()))
-        written, plain, ranks, steps, times = columns
-        yield from map(Occurrence, written, plain, repeat(""), map(STATUSES.__getitem__, ranks), steps, times)
+                times[part.form] += self.times[number]
+        there = np.flatnonzero(times)
+        ranks, often = np.frombuffer(bytes(v.statuses), np.uint8)[there], times[there]
+        for rank, number in enumerate(np.bincount(ranks, often, minlength=len(STATUSES)).tolist()):
+            if number:
+                counts[STATUSES[rank]] += int(number)
+        left_out = ranks == STATUSES.index(UNJUDGED)
+        for form, number in zip(there[left_out].tolist(), often[left_out].tolist()):
+            unjudged[v.forms[form]] += number
+        judged = there[~left_out].tolist()
+        return Forms(
+            tuple(map(v.forms.__getitem__, judged)),
+            tuple(map(v.plain.__getitem__, judged)),
+            ranks[~left_out].tobytes(),
+            array("H", map(v.steps.__getitem__, judged)),
+            array("Q", often[~left_out].tobytes()),
+        )
 
     def _settled_occurrences(self) -> Iterator[Occurrence]:
         for key, times in Counter((w.form, w.sense, w.status, w.first_step) for w in self.settled).items():

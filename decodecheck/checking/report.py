@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field, fields, replace
 from functools import cached_property, partial
-from itertools import islice
+from itertools import islice, repeat
 from typing import NamedTuple
 
 from decodecheck.checking.kinds import ERROR, WARNING, Judged, Kind, kind_of, kinds
@@ -63,6 +63,17 @@ class Occurrence(NamedTuple):
     times: int
 
 
+class Forms(NamedTuple):
+    """Columns of forms: how they are written, their plain spelling, where their status stands in STATUSES, their first step, how
+    often they occur."""
+
+    written: tuple[str, ...] = ()
+    plain: tuple[str, ...] = ()
+    ranks: bytes = b""
+    steps: array[int] = array("H")
+    times: array[int] = array("Q")
+
+
 class Entry(NamedTuple):
     """A form that is told, with what its place decided: whether it is a name there, and its sense ("" where that is open)."""
 
@@ -99,8 +110,9 @@ class Told(NamedTuple):
 class TextReport:
     """Everything that is said of one text, against an order of teaching at a step.
 
-    `counts` are running words by status; `occurrences` every judged form, `unjudged` what is not judged. `entries` are the forms that are told;
-    `starts`, `ends` and `which` (numbers of entries) say where, in the order of the text.
+    `counts` are running words by status, `unjudged` what is not judged; `forms` are the judged forms whose place decides nothing,
+    `settled` those of which it does. `entries` are the forms that are told; `starts`, `ends` and `which` (numbers of entries) say
+    where, in the order of the text.
     """
 
     document: Document
@@ -108,8 +120,9 @@ class TextReport:
     step: int
     every_word: bool = False
     counts: Counter[str] = field(default_factory=Counter)
-    occurrences: tuple[Occurrence, ...] = ()
     unjudged: Counter[str] = field(default_factory=Counter)
+    forms: Forms = field(default_factory=Forms)
+    settled: tuple[Occurrence, ...] = ()
     entries: tuple[Entry, ...] = ()
     starts: array[int] = field(default_factory=lambda: array("I"), repr=False)
     ends: array[int] = field(default_factory=lambda: array("I"), repr=False)
@@ -130,6 +143,13 @@ class TextReport:
     def judge(self) -> Judge:
         """Judges forms as this report does."""
         return judge_at(self.order, self.step)
+
+    @cached_property
+    def occurrences(self) -> tuple[Occurrence, ...]:
+        """Every judged form, with its sense and status."""
+        written, plain, ranks, steps, times = self.forms
+        statuses = map(STATUSES.__getitem__, ranks)
+        return (*map(Occurrence, written, plain, repeat(""), statuses, steps, times), *self.settled)
 
     @property
     def errors(self) -> int:
@@ -270,7 +290,9 @@ class TextReport:
 
     def ready_step(self) -> int | None:
         """The first step at which every judged word can be read; None if no step does it."""
-        latest = max((o.first_step for o in self.occurrences if o.status != ALLOWED), default=0)
+        allowed = STATUSES.index(ALLOWED)
+        latest = max([step for step, rank in zip(self.forms.steps, self.forms.ranks) if rank != allowed], default=0)
+        latest = max([latest, *[o.first_step for o in self.settled if o.status != ALLOWED]])
         return None if latest == NEVER else latest
 
     def holding_back(self) -> list[tuple[str, int]]:

@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import lru_cache
 
-from decodecheck.lexicon.analysis import Analysis, Part, analyse, not_endings
+from decodecheck.lexicon.analysis import Analysis, EndingSpan, Part, analyse, not_endings
 from decodecheck.lexicon.compounds import compound, prefixes, suffixes
-from decodecheck.lexicon.endings import attach, splits
+from decodecheck.lexicon.endings import Split, attach, splits
 from decodecheck.lexicon.items import WEAKENED
 from decodecheck.lexicon.pinned_forms import inflected
 from decodecheck.lexicon.store import Lexicon, Reading, WordPart
 from decodecheck.lexicon.units import Unit, build_units
-from decodecheck.phonics.sounds import is_vowel, reference_accent, tokens
+from decodecheck.phonics.align import align
+from decodecheck.phonics.sounds import is_vowel, reference_accent, split_stress, tokens
 
 COMMON_ZIPF = 260
 """Hundredths on the Zipf scale: a rarer word is no base and no half of a compound."""
 HALF_ZIPF = 320
 """Both halves of a compound that no dictionary lists must be as common as this."""
+_CONSONANTS = ("'s", "-s", "-es", "-ly")
+_AFTER = (*_CONSONANTS, "-ing", "-ed", "-er", "-est", "-y")
+"""Endings that leave a base as it is, unless it ends in a sound that is heard only before a vowel (those of `_CONSONANTS` begin with
+none, or with one that a hissing sound comes before)."""
 LONGEST = 24
 """A longer word is no unlisted compound; looking for one in a text without a space would take minutes."""
 
@@ -114,6 +120,9 @@ class Deriver:
                 own = inflected(self.pinned[split.base], split, word, name)
                 if own:
                     return (own,)
+            known = self._on_base(word, split)
+            if known:
+                return known
             found = []
             for base in self.known(split.base):
                 for built, _ in attach(split.base, base, split.ending, name)[:1]:
@@ -123,6 +132,36 @@ class Deriver:
             if found:
                 return tuple(found)
         return self._compound(word)
+
+    def _on_base(self, word: str, split: Split) -> tuple[Reading, ...]:
+        """Readings of a word whose listed base is spelt and said in it as by itself: those of the base with the ending after it.
+
+        Empty where the ending changes the base, or where another base may be meant: then the whole word has to be analysed.
+        """
+        if split.change or split.start != len(split.base) or split.ending not in _AFTER:
+            return ()
+        if not self.lexicon.has(split.base):
+            return ()
+        bases = self._remembered(split.base)
+        if any(other.base != split.base and self.known(other.base) for other in splits(word)):
+            return ()
+        found = []
+        for pronunciation, base in bases.items():
+            built, count = attach(split.base, pronunciation, split.ending, self.lexicon.name)[0]
+            sounds = split_stress(built)[0]
+            linking = base.segments[-1].grapheme.endswith(("r", "re")) and split.ending not in _CONSONANTS
+            if linking or not count or len(word) - split.start < count:
+                return ()
+            tail = sounds[len(sounds) - count :]
+            ending = align(word[split.start :], tail, [False] * count, self.lexicon.name, endings=frozenset((0, 1)))
+            if ending is None or ending.irregular:
+                return ()
+            moved = [replace(s, letters=tuple(i + split.start for i in s.letters)) for s in ending.segments]
+            segments = (*base.segments, *moved)
+            span = EndingSpan(split.ending, len(base.segments), len(segments) - 1)
+            part = Part(split.base, pronunciation, 0, len(base.segments) - 1)
+            found.append(self._reading(Analysis(segments, 0, span, (part,), frozenset((split.start,)))))
+        return tuple(found)
 
     def _reading(self, analysis: Analysis) -> Reading:
         """A reading from an analysis, with the units of its parts as they are by themselves."""

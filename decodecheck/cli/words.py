@@ -73,23 +73,21 @@ def command(
     of two senses cannot be read yet), heteronyms (two readings), joins (mishap). --also names lets names in.
     """
     from decodecheck.cli._lists import form_of, standing, wanted_of
-    from decodecheck.cli._pages import tell_notes
     from decodecheck.printing import safe
     from decodecheck.project.write import write_safely
     from decodecheck.reports.wordlist import render
-    from decodecheck.session import Session
     from decodecheck.source import shown
     from decodecheck.wordlists.find import find
 
     form = form_of(form, output)
-    session = Session(progression, step, group)
-    where = standing(session)
-    tell_notes(session)
+    where, inputs = standing(progression, step, group)
+    for note in where.notes:
+        click.echo(note.text(), err=True)
     wanted = wanted_of(where.order, asked)
     rendered = render(find(where.order, where.step, wanted), form)
     if output is None:
         click.echo(rendered, nl=False)
         return 0
-    write_safely(Path(output), rendered, read=[*session.inputs(), *([wanted.used_from] if wanted.used_from else [])])
+    write_safely(Path(output), rendered, read=[*inputs, *([wanted.used_from] if wanted.used_from else [])])
     click.echo(f"{safe(shown(output))}: written.")
     return 0

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 
 from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.wordlists.columns import Columns, Mask, Numbers
@@ -40,15 +42,15 @@ class Alike:
         word are left out.
         """
         columns, heard = self.columns, self.columns.heard
-        own = np.flatnonzero(np.isin(columns.reading_word, numbers) & columns.usual & ~columns.names)
-        others = np.flatnonzero(np.isin(heard, heard[own]) & self._usable)
+        own = self._readings(numbers)
+        others = self._sorted_readings[_between(self._sorted_codes, heard[own])]
         by_sound: dict[int, set[int]] = {}
         for code, word in zip(heard[others].tolist(), columns.reading_word[others].tolist()):
             by_sound.setdefault(code, set()).add(word)
         found: dict[int, set[int]] = {}
         syllables: dict[int, int] = {}
         for code, word, beats in zip(
-            heard[own].tolist(), columns.reading_word[own].tolist(), columns.syllables[own].tolist()
+            heard[own].tolist(), columns.reading_word[own].tolist(), columns.syllables(own).tolist()
         ):
             found.setdefault(word, set()).update(by_sound.get(code, ()))
             syllables[word] = max(beats, syllables.get(word, 0))
@@ -69,16 +71,40 @@ class Alike:
         """For the numbers of some words, whether no usable word shares a sound with one of theirs: quick, and true wherever it
         says so; the others are to be asked for by `words`."""
         columns, heard = self.columns, self.columns.heard
-        usable = np.flatnonzero(self._usable)
-        pairs = np.unique(np.stack((heard[usable], columns.reading_word[usable].astype(np.uint64))), axis=1)
-        codes, counts = np.unique(pairs[0], return_counts=True)
-        own = np.flatnonzero(np.isin(columns.reading_word, numbers) & columns.usual)
-        at = np.minimum(np.searchsorted(codes, heard[own]), len(codes) - 1)
-        shared = (codes[at] == heard[own]) & ((counts[at] > 1) | ~self._usable[own])
+        own = self._readings(numbers)
+        codes = self._sorted_codes
+        times = np.searchsorted(codes, heard[own], "right") - np.searchsorted(codes, heard[own])
         busy = np.zeros(columns.tables.count, bool)
-        busy[columns.reading_word[own[shared]]] = True
+        busy[columns.reading_word[own[times > self._usable[own]]]] = True
         result: Mask = ~busy[numbers]
         return result
+
+    def _readings(self, numbers: Numbers) -> Numbers:
+        """The usual readings of some words, but for names."""
+        columns = self.columns
+        wanted = np.zeros(columns.tables.count, bool)
+        wanted[numbers] = True
+        return np.flatnonzero(wanted[columns.reading_word] & columns.usual & ~columns.names)
+
+    @cached_property
+    def _sorted_readings(self) -> Numbers:
+        """The readings of usable words, by what they sound like."""
+        usable = np.flatnonzero(self._usable)
+        result: Numbers = usable[np.argsort(self.columns.heard[usable], kind="stable")]
+        return result
+
+    @cached_property
+    def _sorted_codes(self) -> npt.NDArray[np.uint64]:
+        return self.columns.heard[self._sorted_readings]
+
+
+def _between(codes: npt.NDArray[np.uint64], wanted: npt.NDArray[np.uint64]) -> Numbers:
+    """Where in sorted codes those stand that are wanted; some may be named twice."""
+    starts, ends = np.searchsorted(codes, wanted), np.searchsorted(codes, wanted, "right")
+    lengths = ends - starts
+    before = np.cumsum(lengths) - lengths
+    result: Numbers = np.arange(lengths.sum()) - np.repeat(before, lengths) + np.repeat(starts, lengths)
+    return result
 
 
 SHORT = ("a", "i", "who's", "he's", "she's", "it's", "that's", "what's", "there's", "here's", "where's", "let's")

@@ -120,25 +120,25 @@ class Columns:
         """For each form, whether it is wanted."""
         return np.array([wanted(form) for form in self.tables.forms], bool)
 
-    def _counted(self, of_forms: Iterable[int]) -> Numbers:
+    def _counted(self, of_forms: Iterable[int], readings: Numbers) -> Numbers:
+        """The sum over the forms of each of some readings of what is counted of a form."""
         by_unit = _sums(np.array(list(of_forms), np.int64)[self.form_flat], self.unit_form)
-        result: Numbers = _sums(by_unit[self.units], self.reading_unit)
+        at, _ = spread(self.reading_unit, readings)
+        starts = np.cumsum(_lengths(self.reading_unit)[readings])
+        result: Numbers = np.add.reduceat(by_unit[self.units[at]], np.concatenate((np.zeros(1, np.int64), starts[:-1])))
         return result
 
-    @cached_property
-    def graphemes(self) -> Numbers:
-        """How many graphemes every reading has."""
-        return self._counted(g not in MARKS for g, _, _, _ in self.tables.forms)
+    def graphemes(self, readings: Numbers) -> Numbers:
+        """How many graphemes each of some readings has."""
+        return self._counted((g not in MARKS for g, _, _, _ in self.tables.forms), readings)
 
-    @cached_property
-    def sounds(self) -> Numbers:
-        """How many sounds every reading has."""
-        return self._counted(map(len, self.form_sounds))
+    def sounds(self, readings: Numbers) -> Numbers:
+        """How many sounds each of some readings has."""
+        return self._counted(map(len, self.form_sounds), readings)
 
-    @cached_property
-    def syllables(self) -> Numbers:
-        """How many syllables every reading has."""
-        return self._counted(has_vowel(sound) for _, sound, _, _ in self.tables.forms)
+    def syllables(self, readings: Numbers) -> Numbers:
+        """How many syllables each of some readings has."""
+        return self._counted((has_vowel(sound) for _, sound, _, _ in self.tables.forms), readings)
 
     # -- items ------------------------------------------------------------------------------------------------------------
 
@@ -211,7 +211,6 @@ class Columns:
         for sound in self.form_sounds:
             for part in sound:
                 codes.setdefault(part, (len(codes) + 1) * 0xD6E8FEB86659FD93 % 2**64)
-        powers = np.array([pow(_BASE, n, 2**64) for n in range(256)], np.uint64)
         hashes, lengths = [], []
         for sound in self.form_sounds:
             whole = 0
@@ -221,16 +220,29 @@ class Columns:
             lengths.append(len(sound))
         form_hash, form_length = np.array(hashes, np.uint64), np.array(lengths, np.int64)
         flat = self.form_flat
-        unit_hash, unit_length = _joined(form_hash[flat], form_length[flat], self.unit_form, powers)
-        result, _ = _joined(unit_hash[self.units], unit_length[self.units], self.reading_unit, powers)
+        unit_hash, unit_length = _joined(form_hash[flat], form_length[flat], self.unit_form)
+        result, _ = _joined(unit_hash[self.units], unit_length[self.units], self.reading_unit)
         return result
 
 
-def _joined(hashes: _Hashes, lengths: Numbers, offsets: npt.NDArray[Any], powers: _Hashes) -> tuple[_Hashes, Numbers]:
-    """The hash and the length of each row of sequences that follow each other."""
-    total = np.cumsum(lengths)
-    whole = _sums(lengths, offsets)
-    ends = np.repeat(np.concatenate((np.zeros(1, np.int64), total))[offsets[1:]], _lengths(offsets))
-    shifted = hashes * powers[ends - total]
-    result: _Hashes = _sums(shifted, offsets)
-    return result, whole
+def _joined(hashes: _Hashes, lengths: Numbers, offsets: npt.NDArray[Any]) -> tuple[_Hashes, Numbers]:
+    """The hash and the length of each row of sequences that follow each other; a row without any has the hash 0."""
+    total = np.cumsum(lengths, dtype=np.int32)
+    ends = np.concatenate((np.zeros(1, np.int32), total))[offsets]
+    left = np.repeat(ends[1:], _lengths(offsets)) - total
+    powers = np.array([pow(_BASE, n, 2**64) for n in range(int(left.max(initial=0)) + 1)], np.uint64)
+    shifted = hashes * powers[left]
+    rows = np.flatnonzero(offsets[1:] > offsets[:-1])
+    result = np.zeros(len(offsets) - 1, np.uint64)
+    result[rows] = np.add.reduceat(shifted, offsets[:-1][rows])
+    return result, (ends[1:] - ends[:-1]).astype(np.int64)
+
+
+def among(values: npt.NDArray[Any], wanted: npt.NDArray[Any]) -> Mask:
+    """For each value, whether it is among some others. (numpy's own way loads a module that is slow to load.)"""
+    if not len(wanted):
+        return np.zeros(len(values), bool)
+    known = np.sort(wanted)
+    at = np.minimum(np.searchsorted(known, values), len(known) - 1)
+    result: Mask = known[at] == values
+    return result

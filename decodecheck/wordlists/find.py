@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
-from random import Random
+from functools import cached_property, partial
 
 import numpy as np
 
@@ -23,7 +22,7 @@ from decodecheck.wordlists.left_out import ALWAYS, KINDS, LeftOut
 from decodecheck.wordlists.likely import likely_column
 from decodecheck.wordlists.spelling_choice import SpellingChoices
 from decodecheck.wordlists.targets import Target
-from decodecheck.wordlists.wanted import COMMON, END, SPELLING, START, Range, Wanted
+from decodecheck.wordlists.wanted import COMMON, END, SPELLING, START, Range, WantedWords
 
 DRAWN_AMONG = 6
 """With a seed, words are drawn among so many times as many of the likeliest."""
@@ -54,19 +53,19 @@ class Found:
 
     order: TeachingOrder
     step: int
-    wanted: Wanted
+    wanted: WantedWords
     words: tuple[FoundWord, ...]
     fitting: int
     left_out: tuple[tuple[str, int], ...]
 
 
-def find(order: TeachingOrder, step: int, wanted: Wanted) -> Found:
+def find(order: TeachingOrder, step: int, wanted: WantedWords) -> Found:
     """The words that fit. Raises UserError where none does, saying which filter leaves nothing."""
     return _Finder(order, step, wanted).found()
 
 
 class _Finder:
-    def __init__(self, order: TeachingOrder, step: int, wanted: Wanted) -> None:
+    def __init__(self, order: TeachingOrder, step: int, wanted: WantedWords) -> None:
         self.order, self.step, self.wanted = order, step, wanted
         self.columns = columns_of(order)
         self.words = self.columns.tables.words()
@@ -107,8 +106,8 @@ class _Finder:
         """Of every word that can be read by some steps, in one usual sense at least, the first reading that can."""
         columns = self.columns
         able = np.flatnonzero((steps <= self.step) & columns.usual)
-        _, first = np.unique(columns.reading_word[able], return_index=True)
-        result: Numbers = able[first]
+        word = columns.reading_word[able]
+        result: Numbers = able[np.flatnonzero(np.diff(word, prepend=-1))]
         return result
 
     def _filters(self) -> Iterator[tuple[str, Callable[[Numbers], Numbers]]]:
@@ -117,18 +116,18 @@ class _Finder:
         if wanted.purpose == SPELLING:
             yield "--for spelling", lambda _: self._first_readings(self._spelling_steps)
         for target in wanted.targets:
-            yield target.name, self._mask(lambda t=target: columns.any_unit(t.of_units(columns)))  # type: ignore[misc]
+            yield target.name, self._mask(partial(self._with, target))
         if wanted.place:
             yield f"--place {wanted.place}", self._mask(lambda: _at_place(columns, wanted.targets[0], wanted.place))
         for target in wanted.without:
-            yield target.name, self._mask(lambda t=target: ~columns.any_unit(t.of_units(columns)))  # type: ignore[misc]
+            yield target.name, self._mask(partial(self._without, target))
         for name, asked in (
             ("graphemes", wanted.graphemes),
             ("sounds", wanted.sounds),
             ("syllables", wanted.syllables),
         ):
             if asked:
-                yield f"--{name} {asked.text}", self._mask(lambda n=name, a=asked: _within(getattr(columns, n), a))  # type: ignore[misc]
+                yield f"--{name} {asked.text}", partial(_within, getattr(columns, name), asked)
         if wanted.structures:
             yield (
                 f"--structure {','.join(wanted.structures)}",
@@ -154,6 +153,12 @@ class _Finder:
             return result
 
         return keep
+
+    def _with(self, target: Target) -> Mask:
+        return self.columns.any_unit(target.of_units(self.columns))
+
+    def _without(self, target: Target) -> Mask:
+        return ~self._with(target)
 
     def _least(self, column: memoryview, floor: float) -> Mask:
         result: Mask = (np.asarray(column) >= round(floor * 100))[self.columns.reading_word]
@@ -207,6 +212,9 @@ class _Finder:
         if wanted.seed is None:
             return chosen[: wanted.number]
         among = chosen[: DRAWN_AMONG * wanted.number]
+        # only a draw needs it
+        from random import Random
+
         return Random(wanted.seed).sample(among, min(wanted.number, len(among)))
 
     def _described(self, chosen: list[tuple[int, int, str]]) -> list[FoundWord]:
@@ -218,21 +226,21 @@ class _Finder:
         elsewhere = unread_in(
             self.order, self.step, [self.words[n] for n, _, k in chosen if k not in ("unsure", "names")]
         )
+        counts = zip(*(count(readings).tolist() for count in (columns.graphemes, columns.sounds, columns.syllables)))
         steps = self.order.readiness.readings
         opening = self.order.steps[0].number if self.order.steps else 0
         how = likely_column()
         found = []
-        for (number, reading, kind), own in zip(chosen, choices):
+        for (number, reading, kind), own, (graphemes, sounds, syllables) in zip(chosen, choices, counts):
             word = self.words[number]
             known = columns.lexicon.reading(reading)
-            sounds = int(columns.sounds[reading])
             found.append(
                 FoundWord(
                     word.capitalize() if kind == "names" or word == "i" else word,
                     known,
-                    int(columns.graphemes[reading]),
+                    graphemes,
                     sounds,
-                    int(columns.syllables[reading]),
+                    syllables,
                     max(int(steps[reading]), opening),
                     int(tables.zipf[number]) / 100,
                     how[number] / 100,
@@ -265,8 +273,9 @@ def columns_of(order: TeachingOrder) -> Columns:
     return columns
 
 
-def _within(values: Numbers, asked: Range) -> Mask:
-    result: Mask = (values >= asked.least) & (values <= asked.most)
+def _within(count: Callable[[Numbers], Numbers], asked: Range, readings: Numbers) -> Numbers:
+    values = count(readings)
+    result: Numbers = readings[(values >= asked.least) & (values <= asked.most)]
     return result
 
 
@@ -306,7 +315,7 @@ def _told(counts: list[tuple[str, int]]) -> str:
     return "Left after each: " + "; ".join(f"{name}: {number:,}" for name, number in counts) + "."
 
 
-def _only_left_out(wanted: Wanted, counts: list[tuple[str, int]], told: tuple[tuple[str, int], ...]) -> Problem:
+def _only_left_out(wanted: WantedWords, counts: list[tuple[str, int]], told: tuple[tuple[str, int], ...]) -> Problem:
     """What is said where all that fits is of kinds that lists leave out."""
     kinds = "; ".join(
         f"{number:,} {KINDS[kind][0]}" + f" (--also {kind})" * (kind not in ALWAYS) for kind, number in told

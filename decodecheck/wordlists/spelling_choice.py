@@ -7,6 +7,7 @@ word has one syllable; and only spellings that have been taught are weighed agai
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 from math import log2
@@ -95,7 +96,7 @@ class SpellingChoices:
         place = np.where(place < 0, by_position, place)
         before = np.where(first, NOTHING, np.roll(self._before[form], 1))
         after = np.where(last, NOTHING, np.roll(self._after[form], -1))
-        single = (columns.syllables[readings] < 2)[owner].astype(np.int64)
+        single = (columns.syllables(readings) < 2)[owner].astype(np.int64)
         context = ((place * 4 + before) * 4 + after) * 2 + single
         return Rows(owner, self._form_sound[form], self._form_grapheme[form], context)
 
@@ -111,8 +112,7 @@ class SpellingChoices:
         rows = self.rows(columns.first_reading[likeliest])
         whole: npt.NDArray[np.int64] = (rows.sound * 128 + rows.context) * len(self.graphemes) + rows.grapheme
         found: tuple[dict[int, dict[int, float]], ...] = ({}, {}, {})
-        keys, times = np.unique(whole, return_counts=True)
-        for key, count in zip(keys.tolist(), times.tolist()):
+        for key, count in Counter(whole.tolist()).items():
             rest, grapheme = divmod(key, len(self.graphemes))
             for level, name in zip(found, _names(*divmod(rest, 128))):
                 row = level.setdefault(name, {})

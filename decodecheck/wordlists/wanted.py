@@ -29,7 +29,7 @@ class Range:
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class WantedWords:
     """What is asked of a list.
 
     `targets` have each to be in every word, `without` in none; `place` is where the first target stands ("": anywhere).

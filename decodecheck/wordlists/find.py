@@ -74,16 +74,15 @@ class _Finder:
     def found(self) -> Found:
         numbers, readings, counts = self._filtered()
         kinds = LeftOut(self.columns, self.order, self.step, self.words).kinds(numbers, readings)
-        let_in = {"", *self.wanted.also}
-        kept = np.array([kind in let_in for kind in kinds], bool)
-        left_out = Counter(kind for kind in kinds if kind not in let_in)
+        left_out = Counter(kind for kind in kinds if kind and kind not in self.wanted.also)
         told = tuple((kind, left_out[kind]) for kind in KINDS if left_out[kind])
+        kept = np.array([kind not in left_out for kind in kinds], bool)
         if not kept.any():
-            raise UserError(_only_left_out(self.wanted, counts, told))
-        chosen = [(int(n), int(r), k) for n, r, k, keep in zip(numbers, readings, kinds, kept.tolist()) if keep]
-        fitting = len(chosen)
-        words = self._described(self._selected(chosen))
-        return Found(self.order, self.step, self.wanted, tuple(sorted(words, key=self._rank)), fitting, told)
+            raise UserError(_only_left_out(counts, told))
+        fitting = np.flatnonzero(kept)
+        chosen = [(int(numbers[n]), int(readings[n]), kinds[n]) for n in self._selected(numbers, fitting)]
+        words = sorted(self._described(chosen), key=self._rank)
+        return Found(self.order, self.step, self.wanted, tuple(words), len(fitting), told)
 
     # -- filters ----------------------------------------------------------------------------------------------------------
 
@@ -202,19 +201,20 @@ class _Finder:
 
     # -- choosing and telling ---------------------------------------------------------------------------------------------
 
-    def _selected(self, chosen: list[tuple[int, int, str]]) -> list[tuple[int, int, str]]:
-        """As many words as are asked for: the likeliest, or some drawn among these; of equals the first in the alphabet."""
+    def _selected(self, numbers: Numbers, fitting: Numbers) -> list[int]:
+        """As many of the fitting words as are asked for, by their places in `numbers`: the likeliest, or some drawn among these; of
+        equals the first in the alphabet."""
         wanted = self.wanted
-        column = self.columns.tables.zipf if wanted.order == COMMON else likely_column()
-        chosen = sorted(chosen, key=lambda word: (-column[word[0]], word[0]))
+        column = np.asarray(self.columns.tables.zipf if wanted.order == COMMON else likely_column()).astype(np.int64)
+        ranked: list[int] = fitting[np.argsort(-column[numbers[fitting]], kind="stable")].tolist()
         if wanted.number is None:
-            return chosen
+            return ranked
         if wanted.seed is None:
-            return chosen[: wanted.number]
-        among = chosen[: DRAWN_AMONG * wanted.number]
+            return ranked[: wanted.number]
         # only a draw needs it
         from random import Random
 
+        among = ranked[: DRAWN_AMONG * wanted.number]
         return Random(wanted.seed).sample(among, min(wanted.number, len(among)))
 
     def _described(self, chosen: list[tuple[int, int, str]]) -> list[FoundWord]:
@@ -315,7 +315,7 @@ def _told(counts: list[tuple[str, int]]) -> str:
     return "Left after each: " + "; ".join(f"{name}: {number:,}" for name, number in counts) + "."
 
 
-def _only_left_out(wanted: WantedWords, counts: list[tuple[str, int]], told: tuple[tuple[str, int], ...]) -> Problem:
+def _only_left_out(counts: list[tuple[str, int]], told: tuple[tuple[str, int], ...]) -> Problem:
     """What is said where all that fits is of kinds that lists leave out."""
     kinds = "; ".join(
         f"{number:,} {KINDS[kind][0]}" + f" (--also {kind})" * (kind not in ALWAYS) for kind, number in told

@@ -2,33 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Sequence
 
-from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import NEVER
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.first_steps import by_sense
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 
+MANY = 300
+"""From so many words on, it pays to work out the whole lexicon of every accent."""
 
-def unread_in(order: TeachingOrder, step: int, words: Iterable[str]) -> dict[str, tuple[str, ...]]:
+
+def unread_in(order: TeachingOrder, step: int, words: Sequence[str]) -> dict[str, tuple[str, ...]]:
     """For plain words that can be read at a step: the accents in which they cannot, if the progression is read as one for that accent.
 
     An accent in which the progression cannot be read is left out of account.
     """
     found: dict[str, tuple[str, ...]] = {}
     others = [(accent, other) for accent in ACCENTS if accent != order.accent and (other := _in_accent(order, accent))]
-    lookups = {accent: Lookup(accent, other.pinned) for accent, other in others}
-    for word in words:
-        late = []
-        for accent, other in others:
-            readings = lookups[accent].readings(word)
-            if readings and max((s for _, s in by_sense(other, readings)), default=NEVER) > step:
-                late.append(accent)
-        if late:
-            found[word] = tuple(late)
+    for accent, other in others:
+        first_step = other.first_steps.decodable if len(words) > MANY else _one_by_one(other)
+        for word in words:
+            if step < first_step(word) and other.first_steps.lookup.readings(word):
+                found[word] = (*found.get(word, ()), accent)
     return found
+
+
+def _one_by_one(order: TeachingOrder) -> Callable[[str], int]:
+    """From which step a word can be decoded, without the vector."""
+    lookup = order.first_steps.lookup
+    return lambda word: max((step for _, step in by_sense(order, lookup.readings(word))), default=NEVER)
 
 
 def _in_accent(order: TeachingOrder, accent: str) -> TeachingOrder | None:

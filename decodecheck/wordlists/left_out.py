@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 
 import numpy as np
@@ -14,7 +15,7 @@ from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.notes import false_digraphs
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.alike import SHORT
-from decodecheck.wordlists.columns import Columns, Numbers, spread
+from decodecheck.wordlists.columns import Columns, Mask, Numbers, numbers, spread
 
 KINDS = {
     "names": ("names", "a name"),
@@ -36,65 +37,132 @@ ALWAYS = frozenset(("pinned",))
 LONE = ("a", "i")
 
 
+_OTHER = 26
+"""The number of what is no letter."""
+
+
 class LeftOut:
-    """Tells of what kind a word is that a list leaves out."""
+    """Tells of what kind words are that a list leaves out. `words` are all words of the lexicon."""
 
     def __init__(self, columns: Columns, order: TeachingOrder, step: int, words: Sequence[str]) -> None:
         self.columns, self.order, self.step, self.words = columns, order, step, words
-        self._late = order.readiness.words
-        self._alike = alike_with_capital(columns.lexicon)
 
-    def kinds(self, numbers: Numbers, readings: Numbers) -> list[str]:
+    def kinds(self, found: Numbers, readings: Numbers) -> list[str]:
         """The kind of each of some words of the lexicon, in one of its readings; "" for one that no list leaves out."""
-        joined = _may_look_joined(self.columns, readings).tolist()
-        return [self._kind(*word) for word in zip(numbers.tolist(), readings.tolist(), joined)]
+        names = list(KINDS)
+        kind = np.full(len(found), -1, np.int8)
+        # the first kind that a word is counts, so the last is written first
+        for name in reversed(names):
+            kind[self._are(name, found, readings)] = names.index(name)
+        return [names[k] if k >= 0 else "" for k in kind.tolist()]
 
-    def _kind(self, number: int, reading: int, may_look_joined: bool) -> str:
-        word = self.words[number]
-        reason = unfit_words().get(word, "")
-        if self.columns.tables.is_name[number] or reason == "capital" or self.columns.names[reading]:
-            return "names"
-        if word.endswith("'s") and word not in SHORT:
-            return "possessives"
-        if reason == "no word" or (len(word) == 1 and word not in LONE):
-            return "abbreviations"
-        if number in self.columns.unfit:
-            return "unfit"
-        if reason in VARIETIES and reason != self.columns.lexicon.name:
-            return "other-country"
-        if not self.order.goes_by_items(word):
-            return "pinned"
-        if self._late[number] > self.step:
-            return "unsure"
-        if self.columns.senses[number] > 1 or not self._alike[number]:
-            return "heteronyms"
-        joined = may_look_joined and false_digraphs(self.columns.lexicon.reading(reading).segments)
-        return "joins" if joined else ""
+    def _are(self, kind: str, found: Numbers, readings: Numbers) -> Mask:
+        """For each of some words in one of its readings, whether it is of a kind."""
+        columns = self.columns
+        match kind:
+            case "names":
+                is_name = numbers(columns.tables.is_name)[found] != 0
+                result: Mask = is_name | columns.names[readings] | self._for_reasons("capital")[found]
+                return result
+            case "abbreviations":
+                lone = np.diff(numbers(columns.tables.word_offset).astype(np.int64)) == 2
+                return (self._for_reasons("no word") | (lone & ~self._holds(LONE)))[found]
+            case "possessives":
+                return (self._ends_like_possessive() & ~self._holds(SHORT))[found]
+            case "unfit":
+                return self._marked(columns.unfit)[found]
+            case "other-country":
+                return self._for_reasons(*(v for v in VARIETIES if v != columns.lexicon.name))[found]
+            case "unsure":
+                late: Mask = self.order.readiness.words[found] > self.step
+                return late
+            case "heteronyms":
+                several: Mask = (columns.senses[found] > 1) | ~alike_with_capital(columns.lexicon)[found]
+                return several
+            case "joins":
+                return self._look_joined(readings)
+            case "pinned":
+                return self._marked(n for n in self._spoken_of() if not self.order.goes_by_items(self.words[n]))[found]
+            case _:
+                raise ValueError(f"{kind} is no kind of words")
+
+    # -- masks over all words ---------------------------------------------------------------------------------------------
+
+    def _marked(self, known: Iterable[int]) -> Mask:
+        result = np.zeros(self.columns.tables.count, bool)
+        result[list(known)] = True
+        return result
+
+    def _holds(self, words: Iterable[str]) -> Mask:
+        """For every word, whether it is one of some."""
+        return self._marked(
+            at for w in words if (at := bisect_left(self.words, w)) < len(self.words) and self.words[at] == w
+        )
+
+    def _for_reasons(self, *reasons: str) -> Mask:
+        return self._holds(word for word, reason in unfit_words().items() if reason in reasons)
+
+    def _ends_like_possessive(self) -> Mask:
+        """For every word, whether it ends in 's."""
+        letters = self._letters()
+        ends = numbers(self.columns.tables.word_offset)[1:].astype(np.int64) - 1
+        result: Mask = (letters[ends - 1] == ord("s")) & (letters[ends - 2] == ord("'"))
+        return result
+
+    def _letters(self) -> npt.NDArray[np.uint8]:
+        return np.frombuffer("\n".join([*self.words, ""]).encode(), np.uint8)
+
+    def _spoken_of(self) -> Iterator[int]:
+        """The numbers of words that the order may speak of by themselves, each to be looked at."""
+        order, words = self.order, self.words
+        spoken = [w.lower() for w in order.allowed_words] + list(order.sounds) + [w.lower()[:-1] for w in order.pinned]
+        for stem in spoken:
+            at = bisect_left(words, stem)
+            while at < len(words) and words[at].startswith(stem):
+                yield at
+                at += 1
+        if order.sounds:
+            letters = self._letters()
+            thrice = np.flatnonzero((letters[:-2] == letters[1:-1]) & (letters[1:-1] == letters[2:]))
+            offsets = numbers(self.columns.tables.word_offset)
+            yield from (np.searchsorted(offsets, thrice, "right") - 1).tolist()
+
+    # -- letters that only look like a digraph ------------------------------------------------------------------------------
+
+    def _look_joined(self, readings: Numbers) -> Mask:
+        """For some readings, whether two neighbouring graphemes look like one that is a digraph elsewhere, as `false_digraphs` says."""
+        columns = self.columns
+        at, owner = spread(columns.reading_unit, readings)
+        flat, unit_at = spread(columns.unit_form, columns.units[at])
+        owner, form = owner[unit_at], columns.form_flat[flat]
+        forms = columns.tables.forms
+        letter = np.array([_OTHER if irregular else _letter(g) for g, _, _, irregular in forms])[form]
+        same = owner[:-1] == owner[1:]
+        last = np.append(owner[1:-1] != owner[2:], True)
+        inside, at_end = _digraphs()
+        pairs = same & np.where(last, at_end[letter[:-1], letter[1:]], inside[letter[:-1], letter[1:]])
+        result = np.zeros(len(readings), bool)
+        result[owner[:-1][pairs]] = True
+        # the e of a split digraph may stand between the two
+        split = np.zeros(len(readings), bool)
+        split[owner[np.array(["-" in g for g, _, _, _ in forms])[form]]] = True
+        for number in np.flatnonzero(result & split).tolist():
+            result[number] = bool(false_digraphs(columns.lexicon.reading(int(readings[number])).segments))
+        return result
 
 
 @cache
-def _digraphs() -> npt.NDArray[np.bool_]:
-    """For two letters, whether they are a grapheme that may be taught."""
-    found = np.zeros((27, 27), bool)
-    for grapheme in inventory().by_grapheme:
-        if len(grapheme) == 2 and grapheme.isascii() and grapheme.isalpha():
-            found[_letter(grapheme[0]), _letter(grapheme[1])] = True
-    return found
+def _digraphs() -> tuple[Mask, Mask]:
+    """For two different letters, whether they are a grapheme that may be taught; inside a word, and at its end."""
+    inside, at_end = np.zeros((27, 27), bool), np.zeros((27, 27), bool)
+    for grapheme, rows in inventory().by_grapheme.items():
+        if len(grapheme) == 2 and grapheme.isascii() and grapheme.isalpha() and grapheme[0] != grapheme[1]:
+            pair = _letter(grapheme[0]), _letter(grapheme[1])
+            at_end[pair] = any(c.bare != "no" for c in rows)
+            inside[pair] = any(c.bare != "no" and not c.place for c in rows)
+    return inside, at_end
 
 
 def _letter(grapheme: str) -> int:
-    """The number of a letter, 26 for anything longer or else."""
-    return ord(grapheme) - 97 if len(grapheme) == 1 and "a" <= grapheme <= "z" else 26
-
-
-def _may_look_joined(columns: Columns, readings: Numbers) -> npt.NDArray[np.bool_]:
-    """For some readings, whether two single letters stand side by side in one that are a grapheme elsewhere: where they are not,
-    there is no need to look closer."""
-    at, owner = spread(columns.reading_unit, readings)
-    flat, unit_at = spread(columns.unit_form, columns.units[at])
-    owner = owner[unit_at]
-    letters = np.array([_letter(g) for g, _, _, _ in columns.tables.forms])[columns.form_flat[flat]]
-    pairs = _digraphs()[letters[:-1], letters[1:]] & (owner[:-1] == owner[1:])
-    found = np.zeros(len(readings), bool)
-    found[owner[:-1][pairs]] = True
-    return found
+    """The number of a letter; _OTHER for anything longer or else."""
+    return ord(grapheme) - 97 if len(grapheme) == 1 and "a" <= grapheme <= "z" else _OTHER

@@ -133,8 +133,9 @@ class Columns:
         return self._counted((g not in MARKS for g, _, _, _ in self.tables.forms), readings)
 
     def sounds(self, readings: Numbers) -> Numbers:
-        """How many sounds each of some readings has."""
-        return self._counted(map(len, self.form_sounds), readings)
+        """How many sounds each of some readings has in its graphemes; an apostrophe is none, whatever it stands for."""
+        forms = zip(self.tables.forms, self.form_sounds)
+        return self._counted((len(said) if form[0] not in MARKS else 0 for form, said in forms), readings)
 
     def syllables(self, readings: Numbers) -> Numbers:
         """How many syllables each of some readings has."""

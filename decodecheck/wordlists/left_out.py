@@ -11,8 +11,10 @@ import numpy.typing as npt
 
 from decodecheck.lexicon.common_words import VARIETIES, unfit_words
 from decodecheck.lexicon.vector import alike_with_capital
+from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.notes import false_digraphs
+from decodecheck.phonics.sounds import Sound
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.alike import SHORT
 from decodecheck.wordlists.columns import Columns, Mask, Numbers, numbers, spread
@@ -37,6 +39,9 @@ ALWAYS = frozenset(("pinned",))
 LONE = ("a", "i")
 
 
+EVERYDAY = 10
+"""The highest cost in the inventory of a digraph that everybody is taught: sh, th, ea, oi; not the kn of knee or the au of haul."""
+_VOWELS = "aeiou"
 _OTHER = 26
 """The number of what is no letter."""
 
@@ -65,7 +70,7 @@ class LeftOut:
                 result: Mask = is_name | columns.names[readings] | self._for_reasons("capital")[found]
                 return result
             case "abbreviations":
-                lone = np.diff(numbers(columns.tables.word_offset).astype(np.int64)) == 2
+                lone: Mask = np.diff(numbers(columns.tables.word_offset).astype(np.int64)) == 2
                 return (self._for_reasons("no word") | (lone & ~self._holds(LONE)))[found]
             case "possessives":
                 return (self._ends_like_possessive() & ~self._holds(SHORT))[found]
@@ -130,37 +135,52 @@ class LeftOut:
     # -- letters that only look like a digraph ------------------------------------------------------------------------------
 
     def _look_joined(self, readings: Numbers) -> Mask:
-        """For some readings, whether two neighbouring graphemes look like one that is a digraph elsewhere, as `false_digraphs` says."""
+        """For some readings, what `looks_joined` says of each."""
         columns = self.columns
         at, owner = spread(columns.reading_unit, readings)
         flat, unit_at = spread(columns.unit_form, columns.units[at])
         owner, form = owner[unit_at], columns.form_flat[flat]
         forms = columns.tables.forms
-        letter = np.array([_OTHER if irregular else _letter(g) for g, _, _, irregular in forms])[form]
-        same = owner[:-1] == owner[1:]
-        last = np.append(owner[1:-1] != owner[2:], True)
-        inside, at_end = _digraphs()
-        pairs = same & np.where(last, at_end[letter[:-1], letter[1:]], inside[letter[:-1], letter[1:]])
+        letter = np.array([_letter(g) if _counts(g, sound, irregular) else _OTHER for g, sound, _, irregular in forms])
+        letter = letter[form]
+        pairs = (owner[:-1] == owner[1:]) & _digraphs()[letter[:-1], letter[1:]]
         result = np.zeros(len(readings), bool)
         result[owner[:-1][pairs]] = True
         # the e of a split digraph may stand between the two
         split = np.zeros(len(readings), bool)
         split[owner[np.array(["-" in g for g, _, _, _ in forms])[form]]] = True
         for number in np.flatnonzero(result & split).tolist():
-            result[number] = bool(false_digraphs(columns.lexicon.reading(int(readings[number])).segments))
+            result[number] = looks_joined(columns.lexicon.reading(int(readings[number])).segments)
         return result
 
 
+def looks_joined(segments: Sequence[Segment]) -> bool:
+    """Do two neighbouring graphemes meet in letters that are an everyday digraph elsewhere, both vowels or both consonants (mishap, react)?
+
+    Not so the ng of finger and danger, where n before g is as it always is, nor the er of very: such pairs are in too many words.
+    """
+    left_alone = {s.grapheme for s in segments if not _counts(s.grapheme, s.sound, s.irregular)}
+    return any(
+        _digraphs()[_letter(one), _letter(other)] and not left_alone & {one, other}
+        for one, other in false_digraphs(segments)
+    )
+
+
+def _counts(grapheme: str, sound: Sound, irregular: bool) -> bool:
+    """May a grapheme be part of what only looks like a digraph?"""
+    return not irregular and (grapheme, sound) not in (("n", ("ng",)), ("g", ("j",)))
+
+
 @cache
-def _digraphs() -> tuple[Mask, Mask]:
-    """For two different letters, whether they are a grapheme that may be taught; inside a word, and at its end."""
-    inside, at_end = np.zeros((27, 27), bool), np.zeros((27, 27), bool)
+def _digraphs() -> Mask:
+    """For two different letters, whether they are an everyday digraph of vowels or of consonants."""
+    found = np.zeros((27, 27), bool)
     for grapheme, rows in inventory().by_grapheme.items():
         if len(grapheme) == 2 and grapheme.isascii() and grapheme.isalpha() and grapheme[0] != grapheme[1]:
-            pair = _letter(grapheme[0]), _letter(grapheme[1])
-            at_end[pair] = any(c.bare != "no" for c in rows)
-            inside[pair] = any(c.bare != "no" and not c.place for c in rows)
-    return inside, at_end
+            alike = (grapheme[0] in _VOWELS) == (grapheme[1] in _VOWELS)
+            usual = any(c.bare != "no" and not c.place and c.cost <= EVERYDAY for c in rows)
+            found[_letter(grapheme[0]), _letter(grapheme[1])] = alike and usual
+    return found
 
 
 def _letter(grapheme: str) -> int:

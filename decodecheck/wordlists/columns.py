@@ -177,9 +177,14 @@ class Columns:
         return result
 
     @cached_property
+    def ending_units(self) -> Mask:
+        """For each unit, whether it is an ending that can be taught: the ed of jumped."""
+        return self.units_with_item(self.of_kind(ENDING))
+
+    @cached_property
     def with_ending(self) -> Mask:
         """For every reading, whether it ends in an ending that can be taught: jumps, boxes, louder."""
-        return self.any_unit(self.units_with_item(self.of_kind(ENDING)))
+        return self.any_unit(self.ending_units)
 
     def any_unit(self, units: Mask) -> Mask:
         """For every reading, whether one of its units is among some."""

@@ -2,7 +2,8 @@
 
 A child who writes a word knows its sounds, and what stands around each: *ay* comes at the end, *ck* after a short vowel, *k* before
 the sound of *e* or *i*. So each sound is counted by its place in the word, by what comes before it and after it, and by whether the
-word has one syllable; and only spellings that have been taught are weighed against each other.
+word has one syllable; and only spellings that have been taught are weighed against each other. The sounds of endings are counted
+by themselves: that *hand* ends in *d* is no choice against the *ed* of *planned*.
 """
 
 from __future__ import annotations
@@ -31,6 +32,8 @@ NOTHING, SHORT, VOWEL, CONSONANT = range(4)
 FRONT = SHORT
 WEIGHT = 3.0
 """So many words count for what holds of the sound in general, when it is weighed against what holds in its surroundings."""
+MOST_BITS = 6.0
+"""More is never told of one spelling: of rare ones the counts say no more than that they are rare."""
 LEAST = 0.1
 """What a spelling counts that no counted word has."""
 
@@ -45,13 +48,15 @@ class Choice:
 
     @property
     def bits(self) -> float:
-        """How much a child has to know beyond the sound: 0 where there is nothing to choose, 1 for one of two that are as likely."""
-        return -log2(self.likelihood)
+        """How much a child has to know beyond the sound: 0 where there is nothing to choose, 1 for one of two that are as
+        likely; MOST_BITS at the most."""
+        return min(MOST_BITS, -log2(self.likelihood))
 
 
 @dataclass(frozen=True, slots=True)
 class Rows:
-    """One row for each grapheme of some readings that has a sound: which of them (`owner`), and what surrounds it."""
+    """One row for each grapheme of some readings that has a sound: which of them (`owner`), and what surrounds it.
+    In an ending, sounds have numbers of their own."""
 
     owner: Numbers
     sound: Numbers
@@ -88,8 +93,9 @@ class SpellingChoices:
         flat, unit_at = spread(columns.unit_form, units)
         form, owner = columns.form_flat[flat], owner[unit_at]
         place = columns.unit_place[units[unit_at]].astype(np.int64)
+        ending = columns.ending_units[units[unit_at]]
         heard = self._form_sound[form] >= 0
-        form, owner, place = form[heard], owner[heard], place[heard]
+        form, owner, place, ending = form[heard], owner[heard], place[heard], ending[heard]
         first = np.concatenate((np.ones(1, bool), owner[1:] != owner[:-1]))[: len(owner)]
         last = np.concatenate((first[1:], np.ones(1, bool)))[: len(owner)]
         by_position = np.where(first, 0, np.where(last, 2, 1))
@@ -98,7 +104,8 @@ class SpellingChoices:
         after = np.where(last, NOTHING, np.roll(self._after[form], -1))
         single = (columns.syllables(readings) < 2)[owner].astype(np.int64)
         context = ((place * 4 + before) * 4 + after) * 2 + single
-        return Rows(owner, self._form_sound[form], self._form_grapheme[form], context)
+        sound = self._form_sound[form] + len(self._sounds) * ending
+        return Rows(owner, sound, self._form_grapheme[form], context)
 
     @cached_property
     def _counts(self) -> tuple[dict[int, dict[int, float]], ...]:
@@ -140,7 +147,7 @@ class SpellingChoices:
         known = self._known.get(key)
         if known is None:
             # in order, so that two that are as likely come out the same every time
-            options = sorted({*self._taught.get(sound, ()), grapheme})
+            options = sorted({*self._taught.get(sound % len(self._sounds), ()), grapheme})
             share = dict.fromkeys(options, 1 / len(options))
             for number, (level, name) in enumerate(zip(self._counts, _names(sound, context))):
                 counts = level.get(name, {})

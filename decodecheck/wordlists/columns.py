@@ -173,7 +173,11 @@ class Columns:
 
     def has_form(self, forms: Mask) -> Mask:
         """For each unit, whether one of its forms is among some."""
-        result: Mask = _sums(forms[self.form_flat].astype(np.int64), self.unit_form) > 0
+        return self.units_holding(forms[self.form_flat])
+
+    def units_holding(self, places: Mask) -> Mask:
+        """For each unit, whether one of the places of its forms in `form_flat` is among some."""
+        result: Mask = _sums(places.astype(np.int64), self.unit_form) > 0
         return result
 
     @cached_property

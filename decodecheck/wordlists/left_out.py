@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
-from functools import cache
+from functools import cache, cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -17,7 +17,7 @@ from decodecheck.phonics.notes import false_digraphs
 from decodecheck.phonics.sounds import Sound
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.alike import SHORT
-from decodecheck.wordlists.columns import Columns, Mask, Numbers, numbers, spread
+from decodecheck.wordlists.columns import Columns, Mask, Numbers, numbers
 
 KINDS = {
     "names": ("names", "a name"),
@@ -109,12 +109,14 @@ class LeftOut:
 
     def _ends_like_possessive(self) -> Mask:
         """For every word, whether it ends in 's."""
-        letters = self._letters()
+        letters = self._letters
         ends = numbers(self.columns.tables.word_offset)[1:].astype(np.int64) - 1
         result: Mask = (letters[ends - 1] == ord("s")) & (letters[ends - 2] == ord("'"))
         return result
 
+    @cached_property
     def _letters(self) -> npt.NDArray[np.uint8]:
+        """The letters of all words, each with a line end after it."""
         return np.frombuffer("\n".join([*self.words, ""]).encode(), np.uint8)
 
     def _spoken_of(self) -> Iterator[int]:
@@ -127,7 +129,7 @@ class LeftOut:
                 yield at
                 at += 1
         if order.sounds:
-            letters = self._letters()
+            letters = self._letters
             thrice = np.flatnonzero((letters[:-2] == letters[1:-1]) & (letters[1:-1] == letters[2:]))
             offsets = numbers(self.columns.tables.word_offset)
             yield from (np.searchsorted(offsets, thrice, "right") - 1).tolist()
@@ -136,22 +138,25 @@ class LeftOut:
 
     def _look_joined(self, readings: Numbers) -> Mask:
         """For some readings, what `looks_joined` says of each."""
-        columns = self.columns
-        at, owner = spread(columns.reading_unit, readings)
-        flat, unit_at = spread(columns.unit_form, columns.units[at])
-        owner, form = owner[unit_at], columns.form_flat[flat]
+        columns, table = self.columns, _digraphs()
         forms = columns.tables.forms
         letter = np.array([_letter(g) if _counts(g, sound, irregular) else _OTHER for g, sound, _, irregular in forms])
-        letter = letter[form]
-        pairs = (owner[:-1] == owner[1:]) & _digraphs()[letter[:-1], letter[1:]]
-        result = np.zeros(len(readings), bool)
-        result[owner[:-1][pairs]] = True
+        flat = letter[columns.form_flat]
+        starts, ends = columns.unit_form[:-1].astype(np.int64), columns.unit_form[1:].astype(np.int64)
+        # a word's structure is a unit without a letter: it keeps one word from the next
+        filled = ends > starts
+        first = np.where(filled, flat[np.minimum(starts, len(flat) - 1)], _OTHER)
+        last = np.where(filled, flat[ends - 1], _OTHER)
+        within = np.append(table[flat[:-1], flat[1:]], False)
+        within[ends[filled] - 1] = False
+        meets = np.append(table[last[columns.units[:-1]], first[columns.units[1:]]], False)
+        meets |= columns.units_holding(within)[columns.units]
+        joined: Mask = np.logical_or.reduceat(meets, columns.reading_unit[:-1])[readings]
         # the e of a split digraph may stand between the two
-        split = np.zeros(len(readings), bool)
-        split[owner[np.array(["-" in g for g, _, _, _ in forms])[form]]] = True
-        for number in np.flatnonzero(result & split).tolist():
-            result[number] = looks_joined(columns.lexicon.reading(int(readings[number])).segments)
-        return result
+        split = columns.any_unit(columns.has_form(columns.forms_where(lambda form: "-" in form[0])))[readings]
+        for number in np.flatnonzero(joined & split).tolist():
+            joined[number] = looks_joined(columns.lexicon.reading(int(readings[number])).segments)
+        return joined
 
 
 def looks_joined(segments: Sequence[Segment]) -> bool:

@@ -203,12 +203,16 @@ class Columns:
         return result
 
     @cached_property
-    def unit_place(self) -> npt.NDArray[np.int8]:
+    def unit_place(self) -> Numbers:
         """The place of each unit that is one correspondence: 0 at the start of a word, 1 inside, 2 at the end; else -1."""
-        of_item = np.array([PLACES.index(i.place) if i.kind == GPC else -1 for i in self.tables.items], np.int8)
+        places = [PLACES.index(i.place) if i.kind == GPC else -1 for i in self.tables.items]
+        return self.of_single_units(np.array(places, np.int64))
+
+    def of_single_units(self, of_items: Numbers) -> Numbers:
+        """For each unit of one grapheme, what holds of the item in its own division, given what holds of every item; else -1."""
         held, owner = self._first_items
-        found = np.full(len(self.unit_form) - 1, -1, np.int8)
-        found[owner] = of_item[held]
+        found = np.full(len(self.unit_form) - 1, -1, np.int64)
+        found[owner] = of_items[held]
         found[_lengths(self.unit_form) != 1] = -1
         return found
 

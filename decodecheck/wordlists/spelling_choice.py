@@ -16,7 +16,7 @@ from math import log2
 import numpy as np
 import numpy.typing as npt
 
-from decodecheck.lexicon.items import Item
+from decodecheck.lexicon.items import GPC, Item
 from decodecheck.phonics.sounds import has_vowel, project
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.columns import MARKS, PLACES, Columns, Numbers, spread
@@ -40,7 +40,7 @@ LEAST = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """The spelling of one sound of a word: the grapheme, how likely it is among those taught, and the likeliest of them."""
+    """The spelling of one sound of a word: the grapheme (of a base: the a-e of saved), how likely it is among those taught, and the likeliest of them."""
 
     grapheme: str
     likelihood: float
@@ -105,7 +105,17 @@ class SpellingChoices:
         single = (columns.syllables(readings) < 2)[owner].astype(np.int64)
         context = ((place * 4 + before) * 4 + after) * 2 + single
         sound = self._form_sound[form] + len(self._sounds) * ending
-        return Rows(owner, sound, self._form_grapheme[form], context)
+        split = self._split[units[unit_at][heard]]
+        return Rows(owner, sound, np.where(split >= 0, split, self._form_grapheme[form]), context)
+
+    @cached_property
+    def _split(self) -> Numbers:
+        """For each unit, the split digraph that its letter stands for before an ending (the a of saved, as in save); else -1."""
+        number = {g: n for n, g in enumerate(self.graphemes)}
+        of_item = [
+            number.get(i.grapheme, -1) if i.kind == GPC and "-" in i.grapheme else -1 for i in self.columns.tables.items
+        ]
+        return self.columns.of_single_units(np.array(of_item, np.int64))
 
     @cached_property
     def _counts(self) -> tuple[dict[int, dict[int, float]], ...]:

@@ -86,7 +86,7 @@ def _todo(problem: Problem, order: TeachingOrder) -> str:
     """What to do about a problem: of a sound that is left open, with the sounds that the progression teaches."""
     if problem.code != "which-sound":
         return problem.todo
-    named = problem.what.split("`")[1]
+    named = problem.excerpt[problem.column - 1 :][: problem.width]
     taught = dict.fromkeys(m.label for m in order.mentions if m.label.split(" ")[0] == named and " as in " in m.label)
     return problem.todo + (
         f" {order.name} teaches " + ", ".join(f"`{label}`" for label in taught) + "." if taught else ""

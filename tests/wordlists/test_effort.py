@@ -59,6 +59,12 @@ def test_rare_spellings_are_hard_spots(word: str, spot: str) -> None:
     assert spot in [grapheme for grapheme, _ in spots(word)]
 
 
+# The base is known: save is spelt with a-e, whatever the ending makes of it.
+@pytest.mark.parametrize("word", ["saved", "making", "named", "liked"])
+def test_a_split_digraph_before_an_ending_is_that_of_the_base(word: str) -> None:
+    assert any("-" in c.grapheme for c in effort(word).choices) and spots(word) == []
+
+
 @pytest.mark.parametrize("word", ["cat", "ship", "day", "back", "play", "panic", "jumped"])
 def test_regular_words_have_no_hard_spot(word: str) -> None:
     assert spots(word) == []

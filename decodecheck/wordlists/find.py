@@ -18,7 +18,7 @@ from decodecheck.wordlists.alike import Alike
 from decodecheck.wordlists.columns import Columns, Mask, Numbers
 from decodecheck.wordlists.effort import Effort, effort
 from decodecheck.wordlists.in_accents import unread_in
-from decodecheck.wordlists.left_out import ALWAYS, KINDS, LeftOut
+from decodecheck.wordlists.left_out import ALWAYS, KINDS, LeftOut, written
 from decodecheck.wordlists.likely import likely_column
 from decodecheck.wordlists.spelling_choice import SpellingChoices
 from decodecheck.wordlists.targets import Target
@@ -236,7 +236,7 @@ class _Finder:
             known = columns.lexicon.reading(reading)
             found.append(
                 FoundWord(
-                    word.capitalize() if kind == "names" or word == "i" else word,
+                    written(word, kind == "names"),
                     known,
                     graphemes,
                     sounds,

@@ -9,6 +9,7 @@ from functools import cache, cached_property
 import numpy as np
 import numpy.typing as npt
 
+from decodecheck.judging.blockers import capitals_step
 from decodecheck.lexicon.common_words import VARIETIES, unfit_words
 from decodecheck.lexicon.vector import alike_with_capital
 from decodecheck.phonics.align import Segment
@@ -20,6 +21,7 @@ from decodecheck.wordlists.alike import SHORT
 from decodecheck.wordlists.columns import Columns, Mask, Numbers, numbers
 
 KINDS = {
+    "capitals": ("with a capital that is not taught yet", "has a capital that is not taught yet"),
     "names": ("names", "a name"),
     "abbreviations": (
         "abbreviations, parts of words, single letters",
@@ -34,8 +36,8 @@ KINDS = {
     "pinned": ("with a reading that the progression pins", "has a reading that the progression pins"),
 }
 """Every kind by the name of its switch: how a number of such words is told, and one. A word counts for the first that it is."""
-ALWAYS = frozenset(("pinned",))
-"""Kinds that no switch lets in: of such a word the lexicon has another reading than the progression."""
+ALWAYS = frozenset(("capitals", "pinned"))
+"""Kinds that no switch lets in: what cannot be read yet, and words of which the lexicon has another reading than the progression."""
 LONE = ("a", "i")
 
 
@@ -65,6 +67,12 @@ class LeftOut:
         """For each of some words in one of its readings, whether it is of a kind."""
         columns = self.columns
         match kind:
+            case "capitals":
+                if not self.order.capitals and not self.order.capitals_from:
+                    return np.zeros(len(found), bool)
+                names = self._are("names", found, readings).tolist()
+                forms = (written(self.words[n], name) for n, name in zip(found.tolist(), names))
+                return np.array([capitals_step(form, self.order) > self.step for form in forms], bool)
             case "names":
                 is_name = numbers(columns.tables.is_name)[found] != 0
                 result: Mask = is_name | columns.names[readings] | self._for_reasons("capital")[found]
@@ -79,8 +87,8 @@ class LeftOut:
             case "other-country":
                 return self._for_reasons(*(v for v in VARIETIES if v != columns.lexicon.name))[found]
             case "unsure":
-                late: Mask = self.order.readiness.words[found] > self.step
-                return late
+                unread: Mask = self.order.readiness.words[found] > self.step
+                return unread
             case "heteronyms":
                 several: Mask = (columns.senses[found] > 1) | ~alike_with_capital(columns.lexicon)[found]
                 return several
@@ -157,6 +165,11 @@ class LeftOut:
         for number in np.flatnonzero(joined & split).tolist():
             joined[number] = looks_joined(columns.lexicon.reading(int(readings[number])).segments)
         return joined
+
+
+def written(word: str, name: bool) -> str:
+    """A word of the lexicon as it is written: names, and I with its contractions, with a capital."""
+    return word.capitalize() if name or word == "i" or word.startswith("i'") else word
 
 
 def looks_joined(segments: Sequence[Segment]) -> bool:

@@ -17,10 +17,10 @@ from decodecheck.progression.meanings import projected
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 from decodecheck.wordlists.find import find
-from decodecheck.wordlists.left_out import KINDS, looks_joined
+from decodecheck.wordlists.left_out import ALWAYS, KINDS, looks_joined
 from decodecheck.wordlists.shown import shown_segments, structure
 from decodecheck.wordlists.wanted import WantedWords, range_of
-from tests.wordlists.asking import everything, found, harbour, words
+from tests.wordlists.asking import ROOT, everything, found, harbour, order_at, words
 
 TARGETS = [
     ("sh", 12), ("ee", 14), ("igh", 20), ("ow as in town", 22), ("ow as in grow", 27), ("ck", 10), ("oo as in spoon", 18),
@@ -146,7 +146,7 @@ def every_common_word() -> list[tuple[str, int, int]]:
 # -- what is left out ---------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("kind", [k for k in KINDS if k != "pinned"])
+@pytest.mark.parametrize("kind", [k for k in KINDS if k not in ALWAYS])
 def test_every_kind_is_counted_and_let_in_by_its_switch(kind: str) -> None:
     order, step = harbour(), 27
     plain, more = found(order, step, number=1), found(order, step, number=1, also=frozenset((kind,)))
@@ -198,6 +198,27 @@ def test_a_word_that_the_progression_pins_is_left_out() -> None:
     result = found(order, 1, number=None)
     assert order.pinned and not {"nit", "nits"} & set(words(result)) and "net" in words(result)
     assert dict(result.left_out)["pinned"] >= 1
+
+
+def test_what_begins_with_a_capital_waits_for_it() -> None:
+    order = order_of(
+        "capitals from step 2\nstep 1\n  teach i as in find, i as in sit, t, m, n, a, d\nstep 2\n  teach s\n"
+    )
+    early, late = (found(order, step, number=None, also=frozenset(("names",))) for step in (1, 2))
+    assert not [w for w in words(early) if w != w.lower()] and {"I", "I'm", "Tim"} <= set(words(late))
+    assert dict(early.left_out)["capitals"] >= 3 and "capitals" not in dict(late.left_out)
+    for result, step in ((early, 1), (late, 2)):
+        assert all(judge_at(order, step).judge(w).status == DECODABLE for w in words(result))
+
+
+# The source: the words of the task itself, for every progression that ships and for both lexicons.
+@pytest.mark.parametrize("name", ["england-national-curriculum", "us-common-core-foundational-skills"])
+def test_words_of_published_standards_can_be_decoded(name: str) -> None:
+    order = order_at(ROOT / "rules" / "progressions" / f"{name}.progression")
+    for head in order.steps:
+        judge = judge_at(order, head.number)
+        result = found(order, head.number, number=300, seed=head.number)
+        assert all(judge.judge(w).status == DECODABLE for w in words(result))
 
 
 # -- choosing and ordering ------------------------------------------------------------------------------------------------------

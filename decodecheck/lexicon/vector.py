@@ -94,10 +94,11 @@ def made_of(lexicon: Lexicon, numbers: Sequence[int]) -> list[int]:
     counts = np.diff(_array(lexicon.reading_part))
     reading_of_part = np.repeat(np.arange(len(counts)), counts)
     word_of_part = np.searchsorted(first_reading, reading_of_part, side="right") - 1
-    found = np.unique(np.asarray(numbers, np.int64))
-    while True:
-        more = np.union1d(found, word_of_part[np.isin(parts, found)])
-        if len(more) == len(found):
-            result: list[int] = found.tolist()
-            return result
-        found = more
+    found = np.zeros(lexicon.tables.count, bool)
+    found[list(numbers)] = True
+    before = -1
+    while (known := int(found.sum())) > before:
+        before = known
+        found[word_of_part[found[parts]]] = True
+    result: list[int] = np.flatnonzero(found).tolist()
+    return result

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from lark import Lark, Token, Transformer, UnexpectedInput
@@ -49,8 +49,9 @@ def parse(text: str, path: str) -> tuple[Source, list[Problem]]:
     return Source(path, tuple(lines), tuple(raw)), problems
 
 
+@lru_cache(maxsize=1024)
 def parse_statement(body: str) -> Statement:
-    """One statement. Raises lark's UnexpectedInput."""
+    """One statement; lines are read again for every accent that a progression is held against. Raises lark's UnexpectedInput."""
     tree = parser().parse(_straight(body))
     try:
         statement: Statement = _Builder().transform(tree)

@@ -12,15 +12,16 @@ from decodecheck.judging.blockers import capitals_step
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ALLOWED, DECODABLE, Verdict
 from decodecheck.lexicon.frequency import zipf_frequency
-from decodecheck.lexicon.items import GPC, PATTERN
+from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
-from decodecheck.phonics.align import VOWEL_LETTERS, Segment
+from decodecheck.phonics.align import VOWEL_LETTERS
 from decodecheck.phonics.notes import false_digraphs, other_segmentations
 from decodecheck.phonics.sounds import has_vowel, is_vowel, project
 from decodecheck.progression.meanings import key_word
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
+from decodecheck.wordlists.shown import divided, shown_segments, structure
 
 
 @dataclass(frozen=True)
@@ -62,23 +63,9 @@ class Explainer:
         return list(kept.values())
 
 
-def shown_segments(reading: Reading) -> list[Segment]:
-    """The graphemes of a reading; an apostrophe is none, nor is a hyphen."""
-    return [s for s in reading.segments if s.grapheme not in ("'", "-")]
-
-
 def ipa(reading: Reading, accent: str) -> str:
     """A reading in IPA, without slashes or stress."""
     return "".join(sound for s in reading.segments for sound in project(s.grapheme, s.sound, s.linked, accent))
-
-
-def structure(reading: Reading) -> str:
-    """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count."""
-    for unit in reading.units:
-        for item in unit.alternatives[0]:
-            if item.kind == PATTERN:
-                return item.name
-    return ""
 
 
 def document(e: Explained) -> dict[str, Any]:
@@ -161,7 +148,7 @@ def _how_common(zipf: float | None) -> str:
 def _reading(reading: Reading, accent: str) -> Iterator[str]:
     segments = shown_segments(reading)
     sense = f" ({reading.sense})" if reading.sense else ""
-    yield f"  {_divided(reading)}   /{ipa(reading, accent)}/{sense}"
+    yield f"  {divided(reading)}   /{ipa(reading, accent)}/{sense}"
     sounds = sum(len(project(s.grapheme, s.sound, s.linked, accent)) for s in segments)
     # an irregular spelling may hide several syllables (Mr); the pattern of its letters says nothing then
     beats = sum(sum(map(is_vowel, s.sound)) if s.irregular else has_vowel(s.sound) for s in segments)
@@ -229,12 +216,6 @@ def _by_variant(e: Explained, order: TeachingOrder) -> str:
         if order.reading_step(usual) > order.reading_step(reading):
             return f", said /{ipa(reading, e.accent)}/,"
     return ""
-
-
-def _divided(reading: Reading) -> str:
-    """The graphemes of a reading with spaces between; an apostrophe stands with what it belongs to: `i t 's`, `d i d n't`."""
-    text = " ".join(s.grapheme for s in reading.segments).replace(" ' ", " '")
-    return text.replace(" n 't", " n't").removesuffix(" '") + "'" * text.endswith(" '")
 
 
 def _count(n: int, noun: str) -> str:

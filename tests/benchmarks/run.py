@@ -48,6 +48,37 @@ def start_up() -> None:
     report_pairs("check of one story / spacy.blank('en') (whole process)", ratios, 1.25)
 
 
+FIND = """
+import sys, time
+start = time.perf_counter()
+import numpy, click, lark
+loading = time.perf_counter() - start
+from decodecheck.progression.resolve import load
+from decodecheck.wordlists.find import find
+from decodecheck.wordlists.targets import target
+from decodecheck.wordlists.wanted import WantedWords
+order = load(sys.argv[1])
+start = time.perf_counter()
+asked = [WantedWords(), WantedWords(targets=(target(order, "ow as in grow", "--with"),), number=8, apart=True)]
+found = find(order, order.last, asked[int(sys.argv[2])])
+assert found.words
+taken = time.perf_counter() - start
+print(taken / loading, 1000 * taken)
+"""
+
+
+def finding() -> None:
+    """Words for a lesson from the whole lexicon: the whole process, and the find alone in a new process."""
+    light = [sys.executable, "-c", "import numpy, click, lark"]
+    for name, more in (("all", []), ("one target", ["--with", "ow as in grow", "--number", "8", "--apart"])):
+        ratios = whole_process([*TOOL, "words", "--progression", str(HARBOUR), *more], light)
+        report_pairs(f"words, {name} / import numpy, click, lark (whole process)", ratios, 3.0)
+    for name, which in (("all", "0"), ("one target", "1")):
+        runs = [_printed(FIND, str(HARBOUR), which) for _ in range(RUNS)]
+        report_pairs(f"the find alone, {name} / loading numpy, click, lark there", [ratio for ratio, _ in runs], 1.5)
+        print(f"the same, in milliseconds: {min(taken for _, taken in runs):.0f} at the least")
+
+
 CHECK = """
 import resource, sys, time
 from decodecheck.checking.check import Checker
@@ -178,6 +209,7 @@ def main() -> int:
     assert any(STORIES.glob("*.txt"))
     start_up()
     vector()
+    finding()
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))

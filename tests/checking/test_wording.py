@@ -14,9 +14,10 @@ from decodecheck.phonics.shape_names import EXAMPLES, in_words
 from decodecheck.progression.resolve import load
 from decodecheck.reports.check.text import render
 from decodecheck.reports.view import View
-from decodecheck.reports.words import Explainer, lines, structure
+from decodecheck.reports.words import Explainer, lines
 from decodecheck.run import Run
 from decodecheck.source import SourceText
+from decodecheck.wordlists.shown import structure
 
 ORDER = load(str(Path(__file__).parents[2] / "corpora_demo" / "harbour-lane.progression"))
 

@@ -1,0 +1,93 @@
+"""`decodecheck words`: words that fit a lesson."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from decodecheck.cli._options import progression_option, step_options
+
+KINDS = ("names", "abbreviations", "possessives", "unfit", "other-country", "unsure", "heteronyms", "joins")
+"""What --also lets in."""
+FLOOR = click.FloatRange(0, 9)
+
+
+@click.command(name="words")
+@progression_option()
+@step_options("the last step")
+@click.option(
+    "--with", "with_", multiple=True, metavar="ITEM", help='Every word holds it: "ow as in grow", "-ing", "st".'
+)
+@click.option(
+    "--place", type=click.Choice(["start", "middle", "end"]), help="Where the first --with stands in the word."
+)
+@click.option("--without", multiple=True, metavar="ITEM", help="No word holds it.")
+@click.option("--graphemes", metavar="N", help="How many graphemes: 3, 3-4, 3- or -4. So with the next two.")
+@click.option("--sounds", metavar="N", help="How many sounds.")
+@click.option("--syllables", metavar="N", help="How many syllables.")
+@click.option("--structure", metavar="CVC", help="Its structure, or several: CVC,CCVC.")
+@click.option(
+    "--endings/--no-endings", default=True, help="Whether words with an ending (jumps, louder) may be in the list."
+)
+@click.option(
+    "--common", type=FLOOR, metavar="ZIPF", help="At least so common in English at large; 4 is one in 100,000 words."
+)
+@click.option("--likely", type=FLOOR, metavar="ZIPF", help="At least so likely in books for young children.")
+@click.option("--apart", is_flag=True, help="No word that sounds like another.")
+@click.option("--not-in", "not_in", metavar="FILE", help="None of the words in this file.")
+@click.option(
+    "--for", "purpose", type=click.Choice(["reading", "spelling"]), default="reading", show_default=True,
+    help="For spelling, each spelling has to be taught, too.",
+)  # fmt: skip
+@click.option(
+    "--also", multiple=True, type=click.Choice(KINDS), metavar="KIND", help="Let in a kind that is left out (above)."
+)
+@click.option(
+    "--number", type=click.IntRange(min=1), metavar="N", help="How many words: the likeliest. Without it: 20."
+)
+@click.option("--all", "everything", is_flag=True, help="All words that fit.")
+@click.option(
+    "--seed", type=int, metavar="S", help="Draw the words among the likely ones; the same S draws the same words."
+)
+@click.option(
+    "--order", type=click.Choice(["easy", "common", "length", "alphabet"]), default="easy", show_default=True,
+    help="In which order they stand; easy: from easy to hard to spell.",
+)  # fmt: skip
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "csv"]),
+    help="Without it: by the name of the output file, else text.",
+)
+@click.option("--output", "-o", metavar="FILE", help="Write the list into a file.")
+def command(
+    progression: str | None, step: str | None, group: str | None, form: str | None, output: str | None, **asked: Any
+) -> int:
+    """Find words for a lesson.
+
+    They can be decoded at a step, and fit what you ask for. Those that children are likeliest to know are chosen.
+
+    Left out, and counted: names, abbreviations, possessives, unfit (for a primary classroom), other-country (spellings), unsure (one
+    of two senses cannot be read yet), heteronyms (two readings), joins (mishap). --also names lets names in.
+    """
+    from decodecheck.cli._lists import form_of, standing, wanted_of
+    from decodecheck.printing import safe
+    from decodecheck.project.write import write_safely
+    from decodecheck.reports.wordlist import render
+    from decodecheck.source import shown
+    from decodecheck.wordlists.find import find
+
+    form = form_of(form, output)
+    where, inputs = standing(progression, step, group)
+    for note in where.notes:
+        click.echo(note.text(), err=True)
+    wanted = wanted_of(where.order, asked)
+    rendered = render(find(where.order, where.step, wanted), form)
+    if output is None:
+        click.echo(rendered, nl=False)
+        return 0
+    write_safely(Path(output), rendered, read=[*inputs, *([wanted.used_from] if wanted.used_from else [])])
+    click.echo(f"{safe(shown(output))}: written.")
+    return 0

@@ -8,7 +8,7 @@ import decodecheck
 PACKAGE = Path(decodecheck.__file__).parent
 LAYERS = [
     "resources", "garbage", "printing", "errors", "tables", "bounds", "formats", "source", "phonics", "lexicon", "progression", "documents", "judging", "checking",
-    "insight", "project", "run", "session", "reports", "api", "cli", "__main__",
+    "insight", "wordlists", "project", "run", "session", "reports", "api", "cli", "__main__",
 ]  # fmt: skip
 
 

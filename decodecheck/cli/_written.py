@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 import click
@@ -13,7 +14,6 @@ from decodecheck.progression.step_expression import Standing
 from decodecheck.project.config import find_config
 from decodecheck.project.fitting import progression_of
 from decodecheck.project.write import write_safely
-from decodecheck.session import Session
 from decodecheck.source import shown
 
 
@@ -23,38 +23,55 @@ def format_of(form: str | None, output: str | None) -> str:
     return form or (suffix if suffix in FORMATS else "text")
 
 
-def write_out(text: str, output: str | None, session: Session) -> None:
+def write_out(text: str, output: str | None, here: Here) -> None:
     """Print a list or write it to `output`. Raises UserError where that would replace what was read."""
     if output is None:
         click.echo(text, nl=False)
         return
-    write_safely(Path(output), text, read=session.inputs())
+    write_safely(Path(output), text, read=here.inputs)
     click.echo(f"{safe(shown(output))}: written.")
 
 
-def standing_here(session: Session) -> Standing | None:
-    """Where those stand for whom a list is made: as given, else by the nearest decodecheck.toml, whose `step` holds where it has
-    one; else at the last step. None where no progression is named. Raises UserError."""
-    if session.progression is not None:
-        return session.for_progression(session.progression)
-    config = find_config(Path())
-    where = progression_of(config) if config else None
-    if where is None:
-        if session.step is not None or session.group is not None:
-            what = "No progression is given that has this step."
-            raise UserError(Problem("--group" if session.step is None else "--step", what, NAME_ONE))
-        return None
-    if session.step is not None or session.group is not None:
-        return session.settings("-")[0]
-    return session.standing(where, config.step if config else None)
+@dataclass(frozen=True)
+class Here:
+    """Where those stand for whom a list is made, if a progression is named; and the files that were read for that."""
+
+    standing: Standing | None
+    inputs: tuple[str, ...] = ()
+
+    def must_stand(self) -> Standing:
+        """Where they stand. Raises UserError where no progression is named."""
+        if self.standing is None:
+            raise UserError(Problem("--progression", "No progression is given.", NAME_ONE))
+        return self.standing
 
 
 NAME_ONE = 'Name one with --progression FILE, or in a decodecheck.toml: progression = "school.progression"'
 
 
-def must_stand(session: Session) -> Standing:
-    """As `standing_here`; raises UserError where no progression is named."""
-    standing = standing_here(session)
-    if standing is None:
-        raise UserError(Problem("--progression", "No progression is given.", NAME_ONE))
-    return standing
+def here(progression: str | None, step: str | None, group: str | None) -> Here:
+    """Where readers stand: as given, else by the nearest decodecheck.toml, whose `step` holds where it has one; else at the last step.
+    Says on standard error what is to be noted of a step expression.
+
+    Raises UserError.
+    """
+    config = find_config(Path()) if progression is None else None
+    where = progression or (progression_of(config) if config else None)
+    if where is None:
+        if step is not None or group is not None:
+            what = "No progression is given that has this step."
+            raise UserError(Problem("--group" if step is None else "--step", what, NAME_ONE))
+        return Here(None)
+    # lists that need no progression do without it, and it is slow to load
+    from decodecheck.cli._pages import tell_notes
+    from decodecheck.session import Session
+
+    session = Session(progression, step, group)
+    if progression is not None:
+        standing = session.for_progression(progression)
+    elif step is not None or group is not None:
+        standing = session.settings("-")[0]
+    else:
+        standing = session.standing(where, config.step if config else None)
+    tell_notes(session)
+    return Here(standing, tuple(session.inputs()))

@@ -32,10 +32,9 @@ def command(
     The shortest from FIRST to LAST, or of a wanted length from FIRST. All words can be decoded at the step; names, uncommon
     words, and words that do not suit a classroom are left out.
     """
-    from decodecheck.cli._pages import tell_notes
-    from decodecheck.cli._written import format_of, must_stand, write_out
+    from decodecheck.cli._written import format_of, here, write_out
+    from decodecheck.garbage import collection_paused
     from decodecheck.reports.chain import refusal, render
-    from decodecheck.session import Session
     from decodecheck.wordlists.chain import Chains, NotDecodable
 
     if len(words) > 2:
@@ -45,15 +44,13 @@ def command(
         raise UserError(Problem("chain", what, "Leave the last word out, or these options."))
     if len(words) == 1 and length is None:
         raise UserError(Problem("chain", "There is no word to go to.", "Name a last word, or add --length N."))
-    session = Session(progression, step, group)
-    standing = must_stand(session)
-    tell_notes(session)
+    found = here(progression, step, group)
+    standing = found.must_stand()
     chains = Chains(standing.order, standing.step, heteronyms=heteronyms)
     try:
-        chain = (
-            chains.of_length(words[0], length, seed or 0) if length is not None else chains.between(words[0], words[1])
-        )
+        with collection_paused():
+            chain = chains.between(*words) if length is None else chains.of_length(words[0], length, seed or 0)
     except NotDecodable as error:
         raise UserError(refusal(error, standing.step)) from None
-    write_out(render(chain, format_of(form, output)), output, session)
+    write_out(render(chain, format_of(form, output)), output, found)
     return 0

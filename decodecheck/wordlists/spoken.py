@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
+from itertools import pairwise
+from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 from decodecheck.lexicon.store import Lexicon, lexicon
 from decodecheck.lexicon.units import Form
-from decodecheck.phonics.sounds import lexicon_of, project
+from decodecheck.phonics.sounds import has_vowel, lexicon_of, project
 
 Sounds = tuple[str, ...]
 """The sounds of a word in an accent, in IPA."""
 Hashes = npt.NDArray[np.uint64]
+_N = TypeVar("_N", np.int64, np.uint64)
 _MIX = 0x9E3779B97F4A7C15
 _BASE = 0x100000001B3
 _WORD = (1 << 64) - 1
@@ -47,17 +50,38 @@ class UnitSounds:
             found += forms
         return found
 
+    def of(self, readings: list[int]) -> Iterator[list[int]]:
+        """The graphemes of many readings, as numbers of `Tables.forms`."""
+        lex, tables = self.lexicon, self.lexicon.tables
+        units, begins = _spread(_array(lex.units), _array(lex.reading_unit), np.array(readings, np.int64))
+        forms, starts = _spread(_array(tables.form_flat), _array(tables.unit_form), units)
+        numbers, places = forms.tolist(), starts[begins].tolist()
+        for start, end in pairwise(places):
+            yield numbers[start:end]
+
     def counts(self) -> npt.NDArray[np.int64]:
         """How many sounds each reading of the lexicon has."""
-        tables = self.lexicon.tables
-        of_form = [len(project(grapheme, sound, linked, self.accent)) for grapheme, sound, linked, _ in tables.forms]
-        sums = np.concatenate(
-            ([0], np.cumsum(np.array(of_form)[np.frombuffer(tables.form_flat, _type(tables.form_flat))]))
-        )
-        of_unit = np.diff(sums[np.frombuffer(tables.unit_form, _type(tables.unit_form))])
-        sums = np.concatenate(([0], np.cumsum(of_unit[np.frombuffer(self.lexicon.units, _type(self.lexicon.units))])))
-        counts: npt.NDArray[np.int64] = np.diff(sums[np.frombuffer(self.lexicon.reading_unit, np.uint32)])
-        return counts
+        return self._summed([len(project(g, sound, linked, self.accent)) for g, sound, linked, _ in self._all()])
+
+    def vowels(self) -> npt.NDArray[np.int64]:
+        """How many graphemes of each reading hold a vowel."""
+        return self._summed([int(has_vowel(sound)) for _, sound, _, _ in self._all()])
+
+    def _all(self) -> list[Form]:
+        return self.lexicon.tables.forms
+
+    def _summed(self, of_form: list[int]) -> npt.NDArray[np.int64]:
+        """For each reading, the sum of a figure over its graphemes."""
+        lex, tables = self.lexicon, self.lexicon.tables
+        of_unit = _sums(np.array(of_form)[_array(tables.form_flat)], _array(tables.unit_form))
+        return _sums(of_unit[_array(lex.units)], _array(lex.reading_unit))
+
+
+def _sums(values: npt.NDArray[np.int64], starts: npt.NDArray[np.int64]) -> npt.NDArray[np.int64]:
+    """The sums of stretches of values, by where each begins."""
+    sums = np.concatenate((np.zeros(1, np.int64), np.cumsum(values)))
+    found: npt.NDArray[np.int64] = sums[starts[1:]] - sums[starts[:-1]]
+    return found
 
 
 # -- does any word sound like this? ------------------------------------------------------------------------------------
@@ -67,25 +91,27 @@ class UnitSounds:
 def said_hashes(accent: str) -> frozenset[int]:
     """A number for what each reading of an accent's lexicon sounds like, names and rare senses included.
 
-    Two sound alike where their numbers are the same; that unlike ones share a number is next to impossible (64 bits).
+    A long vowel counts as the short one that is written with the same sign (the y of happy as the ee of see). Two sound alike where their numbers are the same; that unlike ones share a number is next to impossible (64 bits).
     """
     lex = lexicon(lexicon_of(accent))
     tables = lex.tables
     spoken = [project(grapheme, sound, linked, accent) for grapheme, sound, linked, _ in tables.forms]
-    of_form, form_starts = _flat([[_of_sound(s) for s in said] for said in spoken])
-    units = np.frombuffer(lex.units, _type(lex.units))
-    starts = np.frombuffer(lex.reading_unit, _type(lex.reading_unit)).astype(np.int64)
-    forms, unit_starts = _spread(
-        np.frombuffer(tables.form_flat, _type(tables.form_flat)),
-        np.frombuffer(tables.unit_form, _type(tables.unit_form)).astype(np.int64),
-        units,
-    )
-    codes, code_starts = _spread(of_form, form_starts, forms)
-    first = code_starts[unit_starts[starts[:-1]]]
-    ends = np.append(first[1:], len(codes))
-    place = np.arange(len(codes)) - np.repeat(first, ends - first)
-    sums = np.concatenate((np.zeros(1, np.uint64), np.cumsum(codes * _powers()[place], dtype=np.uint64)))
-    return frozenset((sums[ends] - sums[first]).tolist())
+    codes, starts = _flat([[_of_sound(s) for s in said] for said in spoken])
+    codes, starts = _spread(codes, starts, _array(tables.form_flat))
+    of_unit, sizes = _joined(codes, np.ones(len(codes), np.int64), starts[_array(tables.unit_form)])
+    units = _array(lex.units)
+    found, _ = _joined(of_unit[units], sizes[units], _array(lex.reading_unit))
+    return frozenset(found.tolist())
+
+
+def _joined(
+    hashes: Hashes, sizes: npt.NDArray[np.int64], starts: npt.NDArray[np.int64]
+) -> tuple[Hashes, npt.NDArray[np.int64]]:
+    """The numbers of sequences, each joined from shorter ones, and how many sounds they have; `starts` says where each begins."""
+    ends = np.concatenate((np.zeros(1, np.int64), np.cumsum(sizes)))
+    place = ends[:-1] - np.repeat(ends[starts[:-1]], np.diff(starts))
+    sums = np.concatenate((np.zeros(1, np.uint64), np.cumsum(hashes * _powers()[place], dtype=np.uint64)))
+    return sums[starts[1:]] - sums[starts[:-1]], ends[starts[1:]] - ends[starts[:-1]]
 
 
 def hash_of(sounds: Sequence[str]) -> int:
@@ -97,7 +123,7 @@ def hash_of(sounds: Sequence[str]) -> int:
 @cache
 def _of_sound(sound: str) -> int:
     value = 0
-    for character in sound:
+    for character in sound.rstrip("ː"):
         value = ((value ^ ord(character)) * _MIX + 1) & _WORD
     return value
 
@@ -110,8 +136,9 @@ def _powers() -> Hashes:
     return np.array(found, np.uint64)
 
 
-def _type(column: memoryview) -> npt.DTypeLike:
-    return {"B": np.uint8, "H": np.uint16, "I": np.uint32}[column.format]
+def _array(column: memoryview) -> npt.NDArray[np.int64]:
+    """A column as numbers to count places with."""
+    return np.frombuffer(column, {"B": np.uint8, "H": np.uint16, "I": np.uint32}[column.format]).astype(np.int64)
 
 
 def _flat(lists: Sequence[Sequence[int]]) -> tuple[Hashes, npt.NDArray[np.int64]]:
@@ -121,8 +148,8 @@ def _flat(lists: Sequence[Sequence[int]]) -> tuple[Hashes, npt.NDArray[np.int64]
 
 
 def _spread(
-    values: npt.NDArray[np.unsignedinteger], starts: npt.NDArray[np.int64], chosen: npt.NDArray[np.unsignedinteger]
-) -> tuple[npt.NDArray[np.unsignedinteger], npt.NDArray[np.int64]]:
+    values: npt.NDArray[_N], starts: npt.NDArray[np.int64], chosen: npt.NDArray[np.int64]
+) -> tuple[npt.NDArray[_N], npt.NDArray[np.int64]]:
     """The values of some lists one after the other, and where each list begins."""
     lengths = (starts[1:] - starts[:-1])[chosen]
     begins = np.concatenate((np.zeros(1, np.int64), np.cumsum(lengths)))

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
 from decodecheck.lexicon.common_words import is_fit
 from decodecheck.lexicon.units import Form
+from decodecheck.lexicon.vector import labelled
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.spoken import Sounds, UnitSounds, sounds_of
@@ -53,7 +54,8 @@ class Pool:
         self.order, self.step, self.heteronyms = order, step, heteronyms
         self._units = UnitSounds(order.lexicon, order.accent)
         self._steps = order.readiness.readings.tolist()
-        self._labels = [label.partition("|") for label in order.lexicon.tables.meta["labels"]]
+        rare, name = (labelled(order.lexicon, tag) for tag in ("RARE", "PROPN"))
+        self._unusual = [r or n for r, n in zip(rare, name)]
 
     def words(self, most: int | None = None) -> list[SpokenWord]:
         """All of them, sorted by word; only those of at most so many sounds, if a number is given."""
@@ -94,8 +96,8 @@ class Pool:
         lexicon = self.order.lexicon
         senses = range(lexicon.word_sense[number], lexicon.word_sense[number + 1])
         likely = child_likelihood(word, int(lexicon.tables.zipf[number]))
-        found: dict[Sounds, SpokenWord] = {}
-        for sense in _usual(senses, [self._labels[lexicon.sense_label[s]][2].split(",") for s in senses]):
+        found: dict[Sounds, tuple[int, SpokenWord]] = {}
+        for sense in self._usual(senses):
             # of variants, the first that can be read by now
             readings = range(lexicon.sense_reading[sense], lexicon.sense_reading[sense + 1])
             reading = next((r for r in readings if self._steps[r] <= self.step), None)
@@ -104,12 +106,16 @@ class Pool:
             forms = self._units.forms(reading)
             sounds = sounds_of(forms, self.order.accent)
             made = lexicon.reading_part[reading] < lexicon.reading_part[reading + 1]
-            label = self._labels[lexicon.sense_label[sense]][0]
-            found.setdefault(sounds, SpokenWord(word, forms, sounds, label, likely, made))
-        return list(found.values())
+            found.setdefault(sounds, (sense, SpokenWord(word, forms, sounds, "", likely, made)))
+        if len(found) == 1:
+            return [spoken for _, spoken in found.values()]
+        return [replace(spoken, sense=self._label(sense)) for sense, spoken in found.values()]
 
+    def _label(self, sense: int) -> str:
+        lexicon = self.order.lexicon
+        return lexicon.reading(lexicon.sense_reading[sense], sense).sense
 
-def _usual(senses: Iterable[int], tags: list[list[str]]) -> list[int]:
-    """The senses that are neither rare nor names; all of them where there are no others."""
-    both = list(zip(senses, tags))
-    return [s for s, tag in both if "RARE" not in tag and "PROPN" not in tag] or [s for s, _ in both]
+    def _usual(self, senses: range) -> Sequence[int]:
+        """The senses that are neither rare nor names; all of them where there are no others."""
+        label = self.order.lexicon.sense_label
+        return [sense for sense in senses if not self._unusual[label[sense]]] or senses

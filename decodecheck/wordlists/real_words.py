@@ -8,6 +8,9 @@ from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 
+import numpy as np
+import numpy.typing as npt
+
 from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import lexicon
@@ -30,8 +33,8 @@ def is_listed(word: str) -> bool:
     itself is asked where there is no such file.
     """
     data = _list()
-    if data is not None and word.isascii() and len(word) < 32:
-        return bytes((_FIXED + len(word),)) + word.encode() in data
+    if data is not None and word.isascii() and 0 < len(word) < 32:
+        return bool((_of_length(len(word)) == word.encode()).any())
     import wordfreq
 
     return bool(wordfreq.zipf_frequency(word, "en", wordlist="large"))
@@ -46,6 +49,15 @@ def _list() -> bytes | None:
         except (OSError, EOFError):
             continue
     return None
+
+
+@cache
+def _of_length(length: int) -> npt.NDArray[np.bytes_]:
+    """All texts of so many bytes in wordfreq's file."""
+    data = np.frombuffer(_list() or b"", np.uint8)
+    starts = np.flatnonzero(data[:-length] == _FIXED + length) + 1
+    found: npt.NDArray[np.bytes_] = data[starts[:, None] + np.arange(length)].view(f"S{length}").ravel()
+    return found
 
 
 def is_word(word: str) -> bool:

@@ -36,15 +36,15 @@ Context = tuple[str, str, str]
 def sounds_for(graphemes: Sequence[Spelling], at: int, accent: str) -> list[Sound]:
     """The sounds that are plausible for one grapheme of an invented word, its own first; one for each that the accent tells apart."""
     grapheme, own = graphemes[at]
+    everyday = [c.sound for c in inventory().by_grapheme[grapheme] if c.cost <= EVERYDAY and c.vowel == vowel(own)]
+    if {project(grapheme, sound, False, accent) for sound in everyday} <= {project(grapheme, own, False, accent)}:
+        return [own]  # nothing to choose from, as for most consonants
     counts = counted(lexicon_of(accent), _syllables(graphemes), grapheme)
     least = SHARE if len(grapheme) > 1 else SHARE_HERE
-    found = [own, *(sound for context in _contexts(graphemes, at) for sound in _share(counts.get(context), least))]
-    kind = vowel(own)
+    found = [sound for context in _contexts(graphemes, at) for sound in _share(counts.get(context), least)]
     told: dict[tuple[str, ...], Sound] = {}
-    for sound in found:
-        known = inventory().get(grapheme, sound)
-        if vowel(sound) == kind and (sound == own or (known and known.cost <= EVERYDAY)):
-            told.setdefault(project(grapheme, sound, False, accent), sound)
+    for sound in (own, *(sound for sound in found if sound in everyday)):
+        told.setdefault(project(grapheme, sound, False, accent), sound)
     return list(told.values())
 
 
@@ -77,7 +77,10 @@ def counted(name: str, syllables: int, grapheme: str) -> dict[Context, Counter[S
     found: dict[Context, Counter[Sound]] = {}
     for graphemes, at in _holding(name, syllables).get(grapheme, ()):
         for context in _contexts(graphemes, at):
-            found.setdefault(context, Counter())[graphemes[at][1]] += 1
+            if context in found:
+                found[context][graphemes[at][1]] += 1
+            else:
+                found[context] = Counter((graphemes[at][1],))
     return found
 
 

@@ -9,6 +9,8 @@ import click
 
 from decodecheck.reports import pages
 
+FORMATS = ("text", "json", "csv")
+"""In which lists of words are written."""
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
@@ -46,6 +48,22 @@ def page_options() -> Decorator:
             help="The format of the page. Without it: by the name of the output file, else text.",
         )
         output = click.option("--output", "-o", metavar="FILE", help="Write the page into a file.")
+        return form(output(function))
+
+    return add
+
+
+def written_options() -> Decorator:
+    """`--format FORMAT` and `--output FILE` of commands that make a list of words."""
+
+    def add(function: Callable[..., Any]) -> Callable[..., Any]:
+        form = click.option(
+            "--format",
+            "form",
+            type=click.Choice(FORMATS),
+            help="How to write the list. Without it: by the name of the output file, else text.",
+        )
+        output = click.option("--output", "-o", metavar="FILE", help="Write the list into a file.")
         return form(output(function))
 
     return add

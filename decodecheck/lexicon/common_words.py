@@ -40,12 +40,13 @@ def common_words(lexicon: Lexicon, number: int) -> list[str]:
         if len(found) >= number or not zipf[at]:
             break
         word = tables.word(int(at))
-        if not tables.is_name[at] and _is_fit(word, lexicon.name) and lexicon.has(word):
+        if not tables.is_name[at] and is_fit(word, lexicon.name) and lexicon.has(word):
             found.append(word)
     return found
 
 
-def _is_fit(word: str, lexicon: str) -> bool:
+def is_fit(word: str, lexicon: str) -> bool:
+    """Whether a plain word may stand on a page of words for authors who use a lexicon ("british", "american")."""
     if len(word) == 1:
         return word in _LETTERS_THAT_ARE_WORDS
     if word.endswith("'s") and word[:-2] not in _SHORTENS:

@@ -1,1 +1,1 @@
-"""Word lists: words of the whole lexicon that fit a lesson, from easy to hard to spell."""
+"""Word lists for a step: words of the whole lexicon that fit a lesson, chains of words, invented words."""

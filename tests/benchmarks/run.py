@@ -42,6 +42,16 @@ def start_up() -> None:
         ("--help", ["--help"], 0.7),
     ):
         report_pairs(f"{name} / import click, lark (whole process)", whole_process([*TOOL, *arguments], light), limit)
+    heavy = [python, "-c", "import numpy, click, lark"]
+    school = ["--progression", str(HARBOUR)]
+    for name, arguments in (
+        ("chain", ["chain", "sheep", "moon", *school]),
+        ("chain of a length", ["chain", "cat", "--length", "10", *school]),
+        ("pseudowords", ["pseudowords", *school]),
+        ("pseudowords of both sections", ["pseudowords", "--sections", "both"]),
+    ):
+        ratios = whole_process([*TOOL, *arguments], heavy)
+        report_pairs(f"{name} / import numpy, click, lark (whole process)", ratios, 3.0)
     story = DEMO / "texts" / "step-23" / "the-slow-boat-game.txt"
     spacy = [python, "-c", "import spacy; spacy.blank('en')"]
     ratios = whole_process([*TOOL, "check", str(story)], spacy)

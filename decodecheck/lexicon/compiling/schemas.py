@@ -314,6 +314,10 @@ SCHEMAS = {
     "unfit_words.tsv": Schema(
         {"word": WORD, "kind": Column(one_of("unsuitable", "no word", "capital", "american", "british"))}, TABS, ("word",)
     ),
+    "screening_check.tsv": Schema(
+        {"section": Column(one_of("1", "2")), "kind": Column(one_of("gpc", "structure")), "value": Column()},
+        TABS, ("section", "kind", "value"),
+    ),
     "word_classes.tsv": Schema({"word": WORD, "class": Column(one_of(*WORD_CLASSES))}, TABS, ("word",)),
     "confusable.tsv": Schema(
         {"one": Column(item), "other": Column(item), "kind": Column(one_of("shape", "sound", "both")), "source": Column()},

@@ -20,7 +20,7 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 7
+SCHEMA = 8
 META, CHECKSUMS = "meta.json", "checksums.json"
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
@@ -116,6 +116,7 @@ class Tables:
         self.form_flat = self.column("forms")
         self.word_offset = self.column("word_offset")
         self.zipf = self.column("zipf")
+        self.child_zipf = self.column("child_zipf")
         self.is_name = self.column("is_name")
         self.is_sound = self.column("is_sound")
         self._blob = self.column("words")

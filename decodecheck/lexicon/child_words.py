@@ -24,7 +24,7 @@ from functools import cache
 from math import log10
 
 from decodecheck.lexicon.frequency import zipf_frequency
-from decodecheck.lexicon.store import Reading, tables
+from decodecheck.lexicon.store import Reading, Tables, tables
 from decodecheck.phonics.sounds import has_vowel
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
@@ -128,11 +128,18 @@ def evidence_of(word: str, reading: Reading) -> Evidence | None:
 
     Of a word that is not in the lexicon, only general frequency, syllables and ending are known.
     """
-    known = tables()
+    found = listed_evidence(tables(), word)
+    if found:
+        return found
+    zipf = zipf_frequency(word)
+    return None if zipf is None else Evidence(word, round(zipf * 100), syllables_of(reading))
+
+
+def listed_evidence(known: Tables, word: str) -> Evidence | None:
+    """What the compiled lexicon knows of a word; None where it does not have it."""
     number = known.number(word)
     if number < 0:
-        zipf = zipf_frequency(word)
-        return None if zipf is None else Evidence(word, round(zipf * 100), syllables_of(reading))
+        return None
     column = {
         name: int(known.column(f"child_{name}")[number])
         for name in ("syllables", "count", "base", "family", "category", "everyday")

@@ -33,11 +33,15 @@ LEXICOGRAPHER_FILES = (
 FUNCTION = "function"
 """Of words whose meaning is their grammar: WordNet has a few of them, and only as chemical elements and the like (he, at, in)."""
 _FUNCTION_CLASSES = ("pronoun", "determiner", "preposition", "conjunction", "contraction")
+_AUXILIARIES = frozenset(
+    "be am is are was were been being have has had having do does did will would shall should can could may might must".split()
+)
 _SENSE_KEY_POS = {"1": "noun", "2": "verb", "3": "adj", "4": "adv", "5": "adj"}
 _PLAIN = re.compile(r"[a-z']+\Z")
 HEAD = """\
 # The broad category of words: the name of the lexicographer file of WordNet 3.0 to which a word's commonest sense belongs
-# (licences/WordNet-3.0.txt, NOTICE.md beside this file), or function for words of grammar.
+# (licences/WordNet-3.0.txt, NOTICE.md beside this file), or function for words of grammar, auxiliary verbs
+# among them.
 # Of a word's senses those of the class that word_classes.tsv gives count, where it gives one; of these the category that is
 # found most often in WordNet's tagged texts, else that of the first sense of the class with the most senses. Senses with a
 # capital count only where there is no other. Irregular forms have the category of their base.
@@ -67,7 +71,7 @@ def _senses(folder: Path) -> dict[str, list[_Sense]]:
         tagged[lemma, _SENSE_KEY_POS[rest[0]], int(sense)] = int(times)
     found: dict[str, list[_Sense]] = defaultdict(list)
     for pos in POS:
-        synsets = {line.split(" ", 1)[0]: line.partition("|")[0].split() for line in _lines(folder / f"data.{pos}")}
+        synsets = {line.split(" ", 1)[0]: line[: line.index("|")].split() for line in _lines(folder / f"data.{pos}")}
         for line in _lines(folder / f"index.{pos}"):
             cells = line.split()
             word = cells[0]
@@ -83,7 +87,7 @@ def _senses(folder: Path) -> dict[str, list[_Sense]]:
 
 def _category(word: str, senses: list[_Sense]) -> str:
     kind = word_class(word)
-    if kind in _FUNCTION_CLASSES:
+    if kind in _FUNCTION_CLASSES or word in _AUXILIARIES:
         return FUNCTION
     wanted = {"adjective": "adj", "adverb": "adv", "number": "noun"}.get(kind, kind)
     senses = [s for s in senses if not s.capital] or senses

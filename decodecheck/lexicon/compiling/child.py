@@ -17,7 +17,7 @@ from decodecheck.tables import read_table
 _FORMS = ("-s", "-es", "-ed", "-ing", "'s")
 """Endings that make a form of a word, counted with it; -er and -ly make another word."""
 _INFLECTED = ("noun.", "verb.")
-"""Categories whose everyday words have everyday forms: cats, jumped, but not ups and greens."""
+"""Categories that a word's forms have, too, and whose everyday words have everyday forms: cats, jumped, but not nos."""
 _LEAST_PART = 3
 """A shorter part says nothing about a word: the in of instep."""
 
@@ -40,7 +40,8 @@ def child_columns(
 
     def evidence(word: str) -> Evidence:
         own = base[word] == word
-        kind = category.get(word) or category.get(base[word]) or UNKNOWN
+        inherited = category.get(base[word], UNKNOWN)
+        kind = category.get(word) or (inherited if inherited.startswith(_INFLECTED) else UNKNOWN)
         return Evidence(
             word,
             round(zipf.get(word, 0) * 100) or UNLISTED,

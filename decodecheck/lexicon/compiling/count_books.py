@@ -51,7 +51,14 @@ def main(folder: Path) -> None:
     texts = [path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.txt"))]
     made = table(texts, read_frequencies(rules))
     (rules / "child" / "books.tsv").write_text(made, encoding="utf-8")
-    print(len(texts), "books,", sum(len(words_of(text)) for text in texts), "words,", made.count("\n") - HEAD.count("\n"), "rows")
+    print(
+        len(texts),
+        "books,",
+        sum(len(words_of(text)) for text in texts),
+        "words,",
+        made.count("\n") - HEAD.count("\n"),
+        "rows",
+    )
 
 
 if __name__ == "__main__":

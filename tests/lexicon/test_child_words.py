@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from functools import cache
+from pathlib import Path
 
 import pytest
 
@@ -24,8 +25,10 @@ from decodecheck.lexicon.child_words import (
     weights,
 )
 from decodecheck.lexicon.common_words import common_words, unfit_words
+from decodecheck.lexicon.compiling import broad_categories
 from decodecheck.lexicon.compiling.audit_child import correlations, rank_correlation
 from decodecheck.lexicon.compiling.broad_categories import FUNCTION, LEXICOGRAPHER_FILES
+from decodecheck.lexicon.compiling.count_books import table
 from decodecheck.lexicon.store import lexicon, tables
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
@@ -116,8 +119,8 @@ def test_an_unlisted_word_has_what_is_known_of_it() -> None:
 
 def test_children_s_words_come_before_adults_words() -> None:
     # the words that the estimate was asked for
-    assert min(map(child_zipf, "cat dad red fish moon".split())) > max(
-        map(child_zipf, "god tax stock department".split())
+    assert min(map(child_zipf, ["cat", "dad", "red", "fish", "moon"])) > max(
+        map(child_zipf, ["god", "tax", "stock", "department"])
     )
 
 
@@ -204,3 +207,30 @@ def test_jsonl_carries_it(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["explain", "cat", "flumb", "12", "--format", "jsonl"]) == 0
     found = [json.loads(line)["child_zipf"] for line in capsys.readouterr().out.splitlines()]
     assert found == [child_zipf("cat") / 100, None, None]
+
+
+# -- the commands that make the tables -----------------------------------------------------------------------------------
+
+
+def test_counting_books() -> None:
+    one = "I saw Nettle. God bless the donkey,\u201d said Tilda; the donkey didn\u2019t mind."
+    two = "THE END of the donkey\u2019s day. I'm glad"
+    rows = table([one, two], ["i", "the", "donkey", "didn't", "i'm", "god", "saw", "zebra"]).splitlines()
+    # a capital is a name's or a sentence's first word; only I keeps its own
+    assert rows[-6:] == ["didn't\t1\t1", "donkey\t2\t1", "i\t1\t1", "i'm\t1\t1", "saw\t1\t1", "the\t3\t2"]
+
+
+def test_a_small_database_of_categories(tmp_path: Path) -> None:
+    # two nouns, one of them also a name, in the form of WordNet's files (man page wndb)
+    for pos in ("noun", "verb", "adj", "adv"):
+        for name in (f"index.{pos}", f"data.{pos}", f"{pos}.exc"):
+            (tmp_path / name).write_text("", encoding="utf-8")
+    head = "  1 This software and database\n"
+    index = "kite n 2 0 2 1 00000002 00000001\nfoot n 1 0 1 0 00000003\n"
+    data = "00000001 06 n 01 kite 0 000 | a toy\n00000002 05 n 02 kite 0 glede 0 000 | a bird\n00000003 08 n 01 foot 0 000 | a part\n"
+    (tmp_path / "index.noun").write_text(head + index, encoding="utf-8")
+    (tmp_path / "data.noun").write_text(head + data, encoding="utf-8")
+    (tmp_path / "noun.exc").write_text("feet foot\n", encoding="utf-8")
+    (tmp_path / "cntlist.rev").write_text("kite%1:06:00:: 2 7\n", encoding="utf-8")
+    rows = broad_categories.table(tmp_path, ["kite", "feet", "foot", "might", "zebra"]).splitlines()
+    assert rows[-4:] == ["feet\tnoun.body", "foot\tnoun.body", "kite\tnoun.artifact", "might\tfunction"]

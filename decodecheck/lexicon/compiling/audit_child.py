@@ -72,7 +72,7 @@ def _lines(seed: int) -> Iterator[str]:
     rng = random.Random(seed)
     size = len(words) // BANDS
     for band in range(BANDS):
-        yield f"\nbetween the {band * size + 1}th and the {(band + 1) * size}th word:"
+        yield f"\nof the words from {band * size + 1} to {(band + 1) * size}:"
         for word in rng.sample(words[band * size : (band + 1) * size], SAMPLE):
             evidence = listed_evidence(tables(), word)
             if evidence:

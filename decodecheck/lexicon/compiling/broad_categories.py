@@ -34,7 +34,32 @@ FUNCTION = "function"
 """Of words whose meaning is their grammar: WordNet has a few of them, and only as chemical elements and the like (he, at, in)."""
 _FUNCTION_CLASSES = ("pronoun", "determiner", "preposition", "conjunction", "contraction")
 _AUXILIARIES = frozenset(
-    "be am is are was were been being have has had having do does did will would shall should can could may might must".split()
+    [
+        "be",
+        "am",
+        "is",
+        "are",
+        "was",
+        "were",
+        "been",
+        "being",
+        "have",
+        "has",
+        "had",
+        "having",
+        "do",
+        "does",
+        "did",
+        "will",
+        "would",
+        "shall",
+        "should",
+        "can",
+        "could",
+        "may",
+        "might",
+        "must",
+    ]
 )
 _SENSE_KEY_POS = {"1": "noun", "2": "verb", "3": "adj", "4": "adv", "5": "adj"}
 _PLAIN = re.compile(r"[a-z']+\Z")

@@ -126,7 +126,8 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
             sense_start.append(len(reading_start) - 1)
         arrays |= {
             f"{lexicon}_word_sense": np.array(sense_start, np.uint32),
-            f"{lexicon}_sense_reading": np.array(reading_start, np.uint32),
+            # nearly every sense has one reading: what the numbers are over their places takes no room in a wheel
+            f"{lexicon}_sense_reading": (np.array(reading_start) - np.arange(len(reading_start))).astype(np.uint16),
             f"{lexicon}_sense_label": np.array(sense_label, np.uint16),
             f"{lexicon}_reading_unit": np.array(unit_start, np.uint32),
             f"{lexicon}_reading_origin": np.array(reading_origin, np.uint8),

@@ -17,6 +17,7 @@ from tests.checking import test_forms
 from tests.checking.test_context import MEASURED, outcomes_of
 from tests.checks import test_common_core, test_curriculum
 from tests.checks.test_standards import AMERICA, ENGLAND, OURS_AT_SIGHT, examples, not_readable, order
+from tests.lexicon.test_child_words import agreement, judged
 from tests.lexicon.test_gold import summary
 from tests.lexicon.test_predict import trial
 
@@ -56,6 +57,15 @@ def published_words() -> Iterator[str]:
         yield f"  {len(words) - len(barred)} of {len(words)} can be read at step {step} of {standard}{but}"
 
 
+def words_a_child_would_know() -> Iterator[str]:
+    """How the estimate for books for young children agrees with the words that were judged for the project."""
+    for name in judged():
+        for oldest in (99, 13):
+            ours, alone, words = agreement(name, oldest)
+            which = f"learnt by {oldest}" if oldest < 99 else "of all ages"
+            yield f"Judged words, {name}, {words} {which}: rank correlation {ours:.3f}, of general frequency alone {alone:.3f}"
+
+
 def bases_and_forms() -> Iterator[str]:
     """How many forms of the lexicon can be read before their base and their ending, or not from then on."""
     for name, path in test_forms.ORDERS.items():
@@ -76,6 +86,7 @@ def main() -> int:
     whole, divided = trial()
     print(f"Predictor, 2,000 hidden words without relatives: {whole:.1%} whole words, {divided:.1%} divisions")
     print("\n".join(published_words()))
+    print("\n".join(words_a_child_would_know()))
     print("\n".join(bases_and_forms()), flush=True)
     print("\nPublished checks", flush=True)
     command = [sys.executable, "-m", "pytest", "tests/checks", "-q", "-s", "--no-header"]

@@ -19,6 +19,7 @@ TEXTS = {
     "CC-BY-3.0": ("Attribution 3.0 Unported", "8. Miscellaneous"),
     "CC-BY-SA-4.0": ("Attribution-ShareAlike 4.0 International Public", "Section 8 -- Interpretation"),
     "OGL-UK-3.0": ("Open Government Licence", "OGLv3.0 is Open Definition compliant"),
+    "LicenseRef-WordNet-3.0": ("This software and database is being provided to you, the LICENSEE", "LICENSEE agrees to preserve same."),
     "LicenseRef-CCSS": ("All rights reserved.", "This is not a licence for every purpose"),
 }  # fmt: skip
 

@@ -54,12 +54,13 @@ def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
 
 NOTICES = {
     "LICENSE",
+    "rules/child/NOTICE.md",
     "rules/frequency/NOTICE.md",
     "rules/pronunciations/NOTICE.md",
     "rules/word_classes_NOTICE.md",
     "rules/licences/README.md",
     "rules/licences/compiled_NOTICE.md",
-    *(f"rules/licences/{name}.txt" for name in ("Apache-2.0", "BSD-2-Clause", "CC-BY-3.0", "CC-BY-SA-4.0", "CCSS", "OGL-UK-3.0")),
+    *(f"rules/licences/{name}.txt" for name in ("Apache-2.0", "BSD-2-Clause", "CC-BY-3.0", "CC-BY-SA-4.0", "CCSS", "OGL-UK-3.0", "WordNet-3.0")),
 }  # fmt: skip
 
 

@@ -16,7 +16,7 @@ from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.meanings import projected
 from decodecheck.progression.order import TeachingOrder
 
-LOOKED_AT = 10000
+LOOKED_AT = 5000
 """Among how many of the commonest words nouns are looked for, after the inventory's own key words."""
 MOST_OTHERS = 500
 """Where no noun fits, so many of the commonest short words of any class are looked through (when, sat)."""

@@ -1,4 +1,4 @@
-"""The commonest words of a lexicon that are fit for a page of words for authors."""
+"""The words of a lexicon that are commonest in books for young children and fit for a page of words for authors."""
 
 from __future__ import annotations
 
@@ -28,17 +28,20 @@ def unfit_words() -> dict[str, str]:
 def common_words(lexicon: Lexicon, number: int) -> list[str]:
     """The `number` commonest words of a lexicon in lower case, commonest first; words as common as each other by the alphabet.
 
+    How common a word is in books for young children is an estimate (`lexicon/child_words.py`), which the compiled lexicon keeps.
     Left out are names, single letters but for *a* and *i*, possessives (*world's*) and `rules/unfit_words.tsv`, spellings of
-    the other variety (*color*, *colour*) among them; contractions (*don't*) are in. Fewer come back where the lexicon has no more words of known frequency. The frequencies are those of
-    wordfreq 3.1.1, list "best" of English (CC BY-SA 4.0, `rules/frequency/NOTICE.md`), as the compiled lexicon keeps them.
+    the other variety (*color*, *colour*) among them; contractions (*don't*) are in. Words of unknown frequency (`rules/frequency/NOTICE.md`) are left out, too, so fewer
+    come back where the lexicon has no more.
     """
     tables = lexicon.tables
-    zipf = np.frombuffer(tables.zipf, np.uint16).astype(np.int32)
+    child = np.frombuffer(tables.child_zipf, np.uint16).astype(np.int32)
     found: list[str] = []
     # the words are stored sorted, so a stable sort leaves ties in order
-    for at in np.argsort(-zipf, kind="stable"):
-        if len(found) >= number or not zipf[at]:
+    for at in np.argsort(-child, kind="stable"):
+        if len(found) >= number:
             break
+        if not tables.zipf[at]:
+            continue
         word = tables.word(int(at))
         if not tables.is_name[at] and is_fit(word, lexicon.name) and lexicon.has(word):
             found.append(word)

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 from pathlib import Path
-from typing import Any
+from typing import Any, overload
 from zlib import crc32
 
 from decodecheck.errors import Problem, UserError
@@ -20,7 +20,7 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 7
+SCHEMA = 8
 META, CHECKSUMS = "meta.json", "checksums.json"
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
@@ -116,6 +116,7 @@ class Tables:
         self.form_flat = self.column("forms")
         self.word_offset = self.column("word_offset")
         self.zipf = self.column("zipf")
+        self.child_zipf = self.column("child_zipf")
         self.is_name = self.column("is_name")
         self.is_sound = self.column("is_sound")
         self._blob = self.column("words")
@@ -197,6 +198,26 @@ class Tables:
         return unit
 
 
+class Rising(Sequence[int]):
+    """Numbers that mostly rise by one from place to place, each kept as what it is over its place (`over`)."""
+
+    def __init__(self, over: memoryview) -> None:
+        self.over = over
+
+    @overload
+    def __getitem__(self, place: int) -> int: ...
+    @overload
+    def __getitem__(self, place: slice) -> list[int]: ...
+    def __getitem__(self, place: int | slice) -> int | list[int]:
+        """The number at a place from the start. Raises IndexError beyond the end."""
+        if isinstance(place, slice):
+            return [self.over[i] + i for i in range(*place.indices(len(self.over)))]
+        return int(self.over[place]) + place
+
+    def __len__(self) -> int:
+        return len(self.over)
+
+
 class Lexicon:
     """The readings of one lexicon (British or American)."""
 
@@ -204,7 +225,7 @@ class Lexicon:
         self.tables = tables
         self.name = name
         self.word_sense = tables.column(f"{name}_word_sense")
-        self.sense_reading = tables.column(f"{name}_sense_reading")
+        self.sense_reading = Rising(tables.column(f"{name}_sense_reading"))
         self.sense_label = tables.column(f"{name}_sense_label")
         self.reading_unit = tables.column(f"{name}_reading_unit")
         self.reading_origin = tables.column(f"{name}_reading_origin")

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from decodecheck.lexicon.store import NEVER, Lexicon, Tables
+from decodecheck.lexicon.store import NEVER, Lexicon, Rising, Tables
 
 Steps = npt.NDArray[np.uint16]
 _TYPES = {"B": np.uint8, "H": np.uint16, "I": np.uint32}
@@ -17,6 +17,13 @@ _TYPES = {"B": np.uint8, "H": np.uint16, "I": np.uint32}
 
 def _array(column: memoryview) -> npt.NDArray[Any]:
     return np.frombuffer(column, _TYPES[column.format])
+
+
+def rising(numbers: Rising) -> npt.NDArray[np.uint32]:
+    """All numbers of such a column."""
+    over = _array(numbers.over)
+    found: npt.NDArray[np.uint32] = over + np.arange(len(over), dtype=np.uint32)
+    return found
 
 
 def unit_steps(tables: Tables, item_steps: Steps) -> Steps:
@@ -34,7 +41,7 @@ def reading_steps(lexicon: Lexicon, units: Steps) -> Steps:
 
 def sense_steps(lexicon: Lexicon, readings: Steps) -> Steps:
     """The first step at which each sense can be read: any of its readings will do."""
-    result: Steps = np.minimum.reduceat(readings, _array(lexicon.sense_reading)[:-1])
+    result: Steps = np.minimum.reduceat(readings, rising(lexicon.sense_reading)[:-1])
     return result
 
 
@@ -89,7 +96,7 @@ def _listed(lexicon: Lexicon) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.uint
 
 def made_of(lexicon: Lexicon, numbers: Sequence[int]) -> list[int]:
     """The numbers of some words, and of all words that have one of them as a part, in however many steps."""
-    first_reading = _array(lexicon.sense_reading)[_array(lexicon.word_sense)]
+    first_reading = rising(lexicon.sense_reading)[_array(lexicon.word_sense)]
     parts = np.searchsorted(first_reading, _array(lexicon.part_reading), side="right") - 1
     counts = np.diff(_array(lexicon.reading_part))
     reading_of_part = np.repeat(np.arange(len(counts)), counts)

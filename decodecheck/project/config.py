@@ -139,13 +139,13 @@ def read_config(path: str) -> Config:
     try:
         status = Path(path).stat()
     except (OSError, ValueError):
-        return _read_config(path, None)
-    return _read_config(path, (status.st_mtime_ns, status.st_size, status.st_ino))
+        return _read_config(path, None, Path.cwd())
+    return _read_config(path, (status.st_mtime_ns, status.st_size, status.st_ino), Path.cwd())
 
 
 @lru_cache(maxsize=64)
-def _read_config(path: str, state: tuple[int, int, int] | None) -> Config:
-    """`state` is what changes when the file does."""
+def _read_config(path: str, state: tuple[int, int, int] | None, folder: Path) -> Config:
+    """`state` is what changes when the file does; paths are named from the `folder` in which the program runs."""
     name = _shown(path)
     if leads_out(path):
         raise UserError(linked_out(name))

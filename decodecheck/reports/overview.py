@@ -31,8 +31,8 @@ def _blocks(o: Overview) -> Iterator[Block]:
     header = ("Step", *(text for size in SIZES for text in (f"Of {size}: new", "by letters", "and tricky words")))
     yield Table(header, tuple(_figures(row) for row in o.rows))
     yield Paragraph(
-        f"Of the {SIZES[0]} and the {SIZES[1]} commonest words of English: how many can be decoded for the first time at the "
-        "step, how many can be decoded by then, and how many can be read if the tricky words are counted, too. Structures "
+        f"Of the {SIZES[0]} and the {SIZES[1]} words that are likely to be commonest in books for young children: how many can be "
+        "decoded for the first time at the step, how many can be decoded by then, and how many can be read if the tricky words are counted, too. Structures "
         "and endings count; capitals do not."
     )
     if any(_unusual(row) or _structures(row) for row in o.rows):

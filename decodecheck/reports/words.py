@@ -11,6 +11,7 @@ from decodecheck.errors import cut
 from decodecheck.judging.blockers import capitals_step
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ALLOWED, DECODABLE, Verdict
+from decodecheck.lexicon.child_words import Evidence, estimate, evidence_of, parts
 from decodecheck.lexicon.frequency import zipf_frequency
 from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
@@ -93,12 +94,14 @@ def document(e: Explained) -> dict[str, Any]:
             }
         )
     first = e.verdict.first_step if e.verdict else NEVER
+    evidence = _evidence(e)
     return {
         "word": e.word,
         "accent": e.accent,
         "origin": e.found.readings[0].origin if e.found.readings else None,
         "first_step": None if first == NEVER else first,
         "zipf": zipf_frequency(e.found.word),
+        "child_zipf": estimate(evidence) / 100 if evidence else None,
         "readings": readings,
     }
 
@@ -123,6 +126,7 @@ def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
     for reading in e.found.readings:
         yield from _reading(reading, e.accent)
     yield f"  how common: {_how_common(zipf_frequency(e.found.word))}"
+    yield from _for_children(_evidence(e))
     if e.verdict and order:
         yield from _when(e, order)
     yield ""
@@ -137,12 +141,27 @@ def _unread(word: str) -> str:
     return f"not in the lexicon, and no reading can be predicted from its spelling{vowel}."
 
 
-def _how_common(zipf: float | None) -> str:
+def _how_common(zipf: float | None, where: str = " of general English") -> str:
     """A Zipf frequency in plain words, to two figures."""
     if zipf is None:
         return "no figure; not in the list of words that were counted"
     among = float(f"{10 ** (9 - zipf):.1e}")
-    return f"about 1 in {among:,.0f} words of general English"
+    return f"about 1 in {among:,.0f} words{where}"
+
+
+def _evidence(e: Explained) -> Evidence | None:
+    """What tells how common a word is in books for young children; None where nothing does."""
+    return evidence_of(e.found.word, e.found.readings[0]) if e.found.readings else None
+
+
+def _for_children(evidence: Evidence | None) -> Iterator[str]:
+    """The estimate of how common a word is in books for young children, with its parts."""
+    if evidence is None:
+        return
+    yield f"  in books for young children: {_how_common(estimate(evidence) / 100, '')}, estimated:"
+    for part in parts(evidence):
+        yield f"    {part.adds:+5.2f}  {part.name}: {part.what}"
+    yield f"    {estimate(evidence) / 100:5.2f}  in all (Zipf)"
 
 
 def _reading(reading: Reading, accent: str) -> Iterator[str]:

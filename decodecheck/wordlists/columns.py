@@ -13,7 +13,7 @@ from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.lexicon.items import ENDING, GPC, PATTERN
 from decodecheck.lexicon.store import Lexicon
 from decodecheck.lexicon.units import Form
-from decodecheck.lexicon.vector import labelled, made_of
+from decodecheck.lexicon.vector import labelled, made_of, rising
 from decodecheck.phonics.sounds import has_vowel, project
 
 Numbers = npt.NDArray[np.int64]
@@ -67,7 +67,7 @@ class Columns:
     @cached_property
     def first_reading(self) -> Numbers:
         """The first reading of every word, and one number more."""
-        result: Numbers = numbers(self.lexicon.sense_reading)[numbers(self.lexicon.word_sense)].astype(np.int64)
+        result: Numbers = rising(self.lexicon.sense_reading)[numbers(self.lexicon.word_sense)].astype(np.int64)
         return result
 
     @cached_property
@@ -92,7 +92,7 @@ class Columns:
     def _of_senses(self, tag: str) -> Mask:
         lexicon = self.lexicon
         found = np.array(labelled(lexicon, tag))[numbers(lexicon.sense_label)]
-        result: Mask = np.repeat(found, _lengths(numbers(lexicon.sense_reading)))
+        result: Mask = np.repeat(found, _lengths(rising(lexicon.sense_reading)))
         return result
 
     @cached_property

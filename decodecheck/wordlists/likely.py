@@ -14,4 +14,4 @@ def likely(word: str) -> float:
 
 def likely_column() -> memoryview:
     """The same of every word of the lexicon by its number, in hundredths."""
-    return tables().zipf
+    return tables().child_zipf

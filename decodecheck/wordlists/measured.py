@@ -16,6 +16,7 @@ import numpy as np
 
 from decodecheck.lexicon.store import Lexicon, lexicon
 from decodecheck.lexicon.units import SHORT, WEAK, Form
+from decodecheck.lexicon.vector import rising
 from decodecheck.phonics.sounds import Sound, has_vowel, reference_accent
 from decodecheck.wordlists.spoken import UnitSounds
 
@@ -200,7 +201,7 @@ def _readings(lex: Lexicon, units: UnitSounds, most: int) -> list[int]:
     senses = np.frombuffer(lex.word_sense, np.uint32)
     usable = (np.frombuffer(tables.zipf, np.uint16) >= COMMON) & (np.frombuffer(tables.is_name, np.uint8) == 0)
     usable &= senses[1:] > senses[:-1]
-    readings = np.frombuffer(lex.sense_reading, np.uint32)[senses[:-1][usable]]
+    readings = rising(lex.sense_reading)[senses[:-1][usable]]
     parts = np.frombuffer(lex.reading_part, np.uint32)
     syllables = units.vowels()[readings]
     whole = (parts[readings + 1] == parts[readings]) & (syllables >= 1) & (syllables <= most)

@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from decodecheck.lexicon.common_words import is_fit
 from decodecheck.lexicon.units import Form
-from decodecheck.lexicon.vector import labelled
+from decodecheck.lexicon.vector import labelled, rising
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.spoken import Sounds, UnitSounds, sounds_of
@@ -80,7 +80,7 @@ class Pool:
     def _sounds_of_words(self) -> npt.NDArray[np.int64]:
         """How many sounds the first reading of each word has."""
         lexicon = self.order.lexicon
-        first = np.frombuffer(lexicon.sense_reading, np.uint32)[np.frombuffer(lexicon.word_sense, np.uint32)[:-1]]
+        first = rising(lexicon.sense_reading)[np.frombuffer(lexicon.word_sense, np.uint32)[:-1]]
         return np.append(self._units.counts(), 0)[first]
 
     def named(self, word: str) -> list[SpokenWord]:

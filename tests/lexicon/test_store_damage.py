@@ -11,7 +11,7 @@ import pytest
 
 from decodecheck.cli.main import run
 from decodecheck.errors import UserError
-from decodecheck.lexicon import lookup, predict, store
+from decodecheck.lexicon import child_words, lookup, predict, store
 from decodecheck.resources import compiled_folder
 
 WORDS = ("bread", "making", "read", "yacht", "the", "zoo", "harbour", "aardvark")
@@ -58,6 +58,7 @@ def answers(folder: Path) -> list[object]:
     for name in ("british", "american"):
         lexicon = store.Lexicon(tables, name)
         said += [lexicon.readings(word) for word in WORDS]
+        said += [child_words.listed_evidence(tables, word) for word in WORDS]
         said.append(predict.load(folder / f"{name}.ngrams").best("zofkin"))
     return said
 

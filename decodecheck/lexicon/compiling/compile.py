@@ -22,6 +22,7 @@ import numpy as np
 from decodecheck.errors import UserError
 from decodecheck.lexicon.analysis import Analysis
 from decodecheck.lexicon.compiling.analysed import Analysed, Senses, Units, analyse_lexicons
+from decodecheck.lexicon.compiling.child import child_columns
 from decodecheck.lexicon.compiling.lint import lint
 from decodecheck.lexicon.compiling.vocabulary import read_vocabularies
 from decodecheck.lexicon.items import Item
@@ -34,13 +35,14 @@ from decodecheck.resources import compiled_folder, rules_folder
 SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
     "overrides.tsv", "compounds.tsv", "not_compounds.tsv", "told_apart.tsv", "supplement/*.tsv", "pronunciations/*.tsv",
-    "frequency/zipf.tsv",
+    "frequency/zipf.tsv", "child/*.tsv",
 )  # fmt: skip
 CODE = (
     "phonics/*.py",
     "lexicon/*.py",
     "lexicon/compiling/compile.py",
     "lexicon/compiling/analysed.py",
+    "lexicon/compiling/child.py",
     "lexicon/compiling/tidy.py",
     "lexicon/compiling/vocabulary.py",
     "lexicon/compiling/overrides.py",
@@ -124,7 +126,8 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
             sense_start.append(len(reading_start) - 1)
         arrays |= {
             f"{lexicon}_word_sense": np.array(sense_start, np.uint32),
-            f"{lexicon}_sense_reading": np.array(reading_start, np.uint32),
+            # nearly every sense has one reading: what the numbers are over their places takes no room in a wheel
+            f"{lexicon}_sense_reading": (np.array(reading_start) - np.arange(len(reading_start))).astype(np.uint16),
             f"{lexicon}_sense_label": np.array(sense_label, np.uint16),
             f"{lexicon}_reading_unit": np.array(unit_start, np.uint32),
             f"{lexicon}_reading_origin": np.array(reading_origin, np.uint8),
@@ -151,6 +154,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "unit_form": np.array(unit_form, np.uint32),
         "forms": np.array(form_flat, np.uint16),
         "zipf": np.array([round(zipf.get(w, 0) * 100) for w in words], np.uint16),
+        **child_columns(rules, words, analysed, zipf),
         "is_sound": np.array([w in sounds for w in words], np.uint8),
         "is_name": np.array([w in names and w not in everyday for w in words], np.uint8),
     }

@@ -52,6 +52,11 @@ class Known:
         return frozenset(key.partition("|")[0] for key in self.correspondences)
 
     @cached_property
+    def weighted(self) -> frozenset[str]:
+        """What has a weight in the estimate of how common a word is in books for young children."""
+        return frozenset(row["part"] for row in read_table(self.rules / "child" / "weights.tsv"))
+
+    @cached_property
     def classes(self) -> frozenset[str]:
         """The classes of words that context rules may name."""
         return frozenset(row["class"] for row in read_table(self.rules / "context" / "classes.tsv"))
@@ -218,6 +223,11 @@ def item(cell: str, known: Known) -> str:
     return "" if cell.partition(" as in ")[0] in known.graphemes else "is no grapheme of inventory.tsv."
 
 
+def category(cell: str, known: Known) -> str:
+    """A broad category that has a weight."""
+    return "" if cell in known.weighted else "has no weight in child/weights.tsv."
+
+
 WORD = Column(like(r"[a-z'-]+(?:\.[a-z]+)?", "a word in lower-case letters"))
 NOTE = Column(required=False)
 
@@ -340,6 +350,12 @@ SCHEMAS = {
         {"word": WORD, "sense": Column(), "pos": Column(parts_of_speech)} | SPOKEN
         | {"gloss": Column(), "rare": Column(one_of("y"), required=False)},
         TABS, ("word", "sense"), _either,
+    ),
+    "child/books.tsv": Schema({"word": WORD, "count": Column(like(r"[1-9]\d*", "a whole number")), "books": Column(number(1, 99))}, TABS, ("word",)),
+    "child/categories.tsv": Schema({"word": WORD, "category": Column(category)}, TABS, ("word",)),
+    "child/everyday.tsv": Schema({"word": WORD, "topic": Column(like(r"[a-z]+", "one word in small letters"))}, TABS, ("word",)),
+    "child/weights.tsv": Schema(
+        {"part": Column(), "weight": Column(like(r"-?\d(?:\.\d+)?", "a number such as 0.5 or -0.25")), "why": Column()}, TABS, ("part",)
     ),
     "frequency/zipf.tsv": Schema({"word": WORD, "zipf": Column(number(0, 9))}, TABS, ("word",)),
 } | {

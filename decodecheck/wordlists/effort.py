@@ -26,7 +26,7 @@ from decodecheck.wordlists.shown import shown_segments
 from decodecheck.wordlists.spelling_choice import Choice
 
 SOUND, ADJACENT, NASAL, WEAK, DOUBLED, SILENT = 0.5, 1.0, 1.0, 1.5, 1.0, 3.0
-HARD = 0.25
+HARD = 0.4
 """A grapheme that is less likely than this for its sound is told as a hard spot."""
 NASALS = ("m", "n", "ng")
 

@@ -89,10 +89,10 @@ def rude() -> tuple[str, ...]:
 
 @cache
 def rude_sounds(lexicon: str) -> frozenset[tuple[str, ...]]:
-    """What rude words sound like, sound by sound."""
+    """What rude words sound like, sound by sound; a vowel that glides to ə is one."""
     wanted = set(rude())
     return frozenset(
-        tuple(map(plain, row["pronunciation"].split(" ")))
+        tuple(re.sub("(ɪ|e|ʊ|i|u) ə", r"\1ə", " ".join(map(plain, row["pronunciation"].split(" ")))).split(" "))
         for row in rows(RULES / "pronunciations" / f"{lexicon}.tsv")
         if row["word"] in wanted
     )

@@ -35,7 +35,7 @@ def test_knee_shows_its_hard_spot() -> None:
 @pytest.mark.parametrize(
     ("word", "grapheme", "least"),
     [
-        ("day", "ay", 0.6), ("back", "ck", 0.6), ("kick", "k", 0.6), ("cat", "c", 0.9), ("book", "k", 0.8), ("panic", "c", 0.6),
+        ("day", "ay", 0.6), ("back", "ck", 0.6), ("kick", "k", 0.6), ("cat", "c", 0.9), ("book", "k", 0.8), ("panic", "c", 0.5),
         ("hand", "d", 0.9), ("jumped", "ed", 0.8), ("dogs", "s", 0.9), ("make", "k", 0.8),
     ],
 )  # fmt: skip

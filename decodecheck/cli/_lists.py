@@ -1,56 +1,14 @@
-"""What commands that make lists of words share."""
+"""What the options of `decodecheck words` ask for."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 from decodecheck.errors import Problem, UserError
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.resolve import load
-from decodecheck.progression.step_expression import Standing, Wanted, choose_step
-from decodecheck.project.config import find_config
-from decodecheck.project.fitting import progression_of
-from decodecheck.reports.wordlist import FORMATS
-from decodecheck.source import shown
 from decodecheck.wordlists.targets import target
 from decodecheck.wordlists.wanted import NUMBER, WantedWords, range_of, structures_of, words_of
-
-SUFFIXES = {".txt": "text", "": "text", ".json": "json", ".csv": "csv"}
-
-
-def form_of(form: str | None, output: str | None) -> str:
-    """The format that is meant: as given, else by the name of the output file. Raises UserError where neither says it."""
-    if form is not None or output is None:
-        return form or FORMATS[0]
-    found = SUFFIXES.get(Path(output).suffix.lower())
-    if found is None:
-        what = f"The name {shown(output)} does not say which format you want."
-        raise UserError(Problem("--output", what, "End it in .txt, .json or .csv, or add --format."))
-    return found
-
-
-def standing(progression: str | None, step: str | None, group: str | None) -> tuple[Standing, list[str]]:
-    """Where the readers of a list stand, by the options, else by the nearest configuration; and the files that were read for that.
-
-    (`Session`, which also checks texts, is slow to load.) Raises UserError where no progression is known, and for a wrong one.
-    """
-    if step is not None and group is not None:
-        raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
-    config = find_config(Path(progression or "."))
-    where = progression or (progression_of(config) if config else None)
-    if where is None:
-        what = "No progression is given, and no decodecheck.toml here names one."
-        raise UserError(Problem("--progression", what, "Add --progression FILE."))
-    wanted = Wanted(step) if step is not None else None
-    if group is not None:
-        if config is None:
-            todo = "Put a decodecheck.toml with a table [groups] beside the progression, or use --step."
-            raise UserError(Problem("--group", "There is no decodecheck.toml to look the group up in.", todo))
-        wanted = config.group(group)
-    order = load(where)
-    return choose_step(order, wanted), [where, *order.sources, *([str(config.path)] if config else [])]
 
 
 def wanted_of(order: TeachingOrder, asked: Mapping[str, Any]) -> WantedWords:

@@ -10,17 +10,24 @@ import click
 from decodecheck.cli._options import FORMATS
 from decodecheck.errors import Problem, UserError
 from decodecheck.printing import safe
-from decodecheck.progression.step_expression import Standing
+from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 from decodecheck.project.config import find_config
 from decodecheck.project.fitting import progression_of
 from decodecheck.project.write import write_safely
 from decodecheck.source import shown
 
+SUFFIXES = {".txt": "text", "": "text", ".json": "json", ".csv": "csv"}
+
 
 def format_of(form: str | None, output: str | None) -> str:
-    """The format that is asked for, or that the end of a file's name says; else text."""
-    suffix = Path(output or "").suffix.lower().removeprefix(".")
-    return form or (suffix if suffix in FORMATS else "text")
+    """The format that is meant: as given, else by the name of the output file. Raises UserError where neither says it."""
+    if form is not None or output is None:
+        return form or FORMATS[0]
+    found = SUFFIXES.get(Path(output).suffix.lower())
+    if found is None:
+        what = f"The name {shown(output)} does not say which format you want."
+        raise UserError(Problem("--output", what, "End it in .txt, .json or .csv, or add --format."))
+    return found
 
 
 def write_out(text: str, output: str | None, here: Here) -> None:
@@ -53,25 +60,30 @@ def here(progression: str | None, step: str | None, group: str | None) -> Here:
     """Where readers stand: as given, else by the nearest decodecheck.toml, whose `step` holds where it has one; else at the last step.
     Says on standard error what is to be noted of a step expression.
 
-    Raises UserError.
+    (`Session`, which also checks texts, is slow to load.) Raises UserError.
     """
-    config = find_config(Path()) if progression is None else None
+    if step is not None and group is not None:
+        raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
+    config = find_config(Path(progression or ".")) if progression is None or group is not None else None
     where = progression or (progression_of(config) if config else None)
     if where is None:
         if step is not None or group is not None:
             what = "No progression is given that has this step."
             raise UserError(Problem("--group" if step is None else "--step", what, NAME_ONE))
         return Here(None)
-    # lists that need no progression do without it, and it is slow to load
-    from decodecheck.cli._pages import tell_notes
-    from decodecheck.session import Session
+    wanted = config.step if config and progression is None else None
+    if step is not None:
+        wanted = Wanted(step)
+    elif group is not None:
+        if config is None:
+            todo = "Put a decodecheck.toml with a table [groups] beside the progression, or use --step."
+            raise UserError(Problem("--group", "There is no decodecheck.toml to look the group up in.", todo))
+        wanted = config.group(group)
+    # lists that need no progression do without it
+    from decodecheck.progression.resolve import load
 
-    session = Session(progression, step, group)
-    if progression is not None:
-        standing = session.for_progression(progression)
-    elif step is not None or group is not None:
-        standing = session.settings("-")[0]
-    else:
-        standing = session.standing(where, config.step if config else None)
-    tell_notes(session)
-    return Here(standing, tuple(session.inputs()))
+    order = load(where)
+    standing = choose_step(order, wanted)
+    for note in standing.notes:
+        click.echo(note.text(), err=True)
+    return Here(standing, (where, *order.sources, *([str(config.path)] if config else [])))

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from dataclasses import replace
 from typing import Any
 
 import click
 
-from decodecheck.cli._options import progression_option, step_options
+from decodecheck.cli._options import progression_option, step_options, written_options
 
 KINDS = ("names", "abbreviations", "possessives", "unfit", "other-country", "unsure", "heteronyms", "joins")
 """What --also lets in."""
@@ -16,7 +16,7 @@ FLOOR = click.FloatRange(0, 9)
 
 @click.command(name="words")
 @progression_option()
-@step_options("the last step")
+@step_options("from decodecheck.toml, else the last step")
 @click.option(
     "--with", "with_", multiple=True, metavar="ITEM", help='Every word holds it: "ow as in grow", "-ing", "st".'
 )
@@ -55,13 +55,7 @@ FLOOR = click.FloatRange(0, 9)
     "--order", type=click.Choice(["easy", "common", "length", "alphabet"]), default="easy", show_default=True,
     help="In which order they stand; easy: from easy to hard to spell.",
 )  # fmt: skip
-@click.option(
-    "--format",
-    "form",
-    type=click.Choice(["text", "json", "csv"]),
-    help="Without it: by the name of the output file, else text.",
-)
-@click.option("--output", "-o", metavar="FILE", help="Write the list into a file.")
+@written_options()
 def command(
     progression: str | None, step: str | None, group: str | None, form: str | None, output: str | None, **asked: Any
 ) -> int:
@@ -72,22 +66,16 @@ def command(
     Left out, and counted: names, abbreviations, possessives, unfit (for a primary classroom), other-country (spellings), unsure (one
     of two senses cannot be read yet), heteronyms (two readings), joins (mishap). --also names lets names in.
     """
-    from decodecheck.cli._lists import form_of, standing, wanted_of
-    from decodecheck.printing import safe
-    from decodecheck.project.write import write_safely
+    from decodecheck.cli._lists import wanted_of
+    from decodecheck.cli._written import format_of, here, write_out
     from decodecheck.reports.wordlist import render
-    from decodecheck.source import shown
     from decodecheck.wordlists.find import find
 
-    form = form_of(form, output)
-    where, inputs = standing(progression, step, group)
-    for note in where.notes:
-        click.echo(note.text(), err=True)
-    wanted = wanted_of(where.order, asked)
-    rendered = render(find(where.order, where.step, wanted), form)
-    if output is None:
-        click.echo(rendered, nl=False)
-        return 0
-    write_safely(Path(output), rendered, read=[*inputs, *([wanted.used_from] if wanted.used_from else [])])
-    click.echo(f"{safe(shown(output))}: written.")
+    form = format_of(form, output)
+    found = here(progression, step, group)
+    standing = found.must_stand()
+    wanted = wanted_of(standing.order, asked)
+    if wanted.used_from:
+        found = replace(found, inputs=(*found.inputs, wanted.used_from))
+    write_out(render(find(standing.order, standing.step, wanted), form), output, found)
     return 0

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import csv
 import textwrap
 from collections.abc import Iterator, Sequence
-from io import StringIO
 from typing import Any
 
 from decodecheck.errors import count
 from decodecheck.phonics.sounds import project
 from decodecheck.printing import as_json, columns
+from decodecheck.reports.rows import as_csv
 from decodecheck.wordlists.find import Found, FoundWord
 from decodecheck.wordlists.left_out import ALWAYS, KINDS
 from decodecheck.wordlists.shown import divided, shown_segments, structure
@@ -155,30 +154,24 @@ def _json(found: Found) -> str:
 
 
 def _csv(found: Found) -> str:
-    out = StringIO()
-    writer = csv.writer(out, lineterminator="\n")
     parts = list(found.words[0].effort.parts) if found.words else []
-    writer.writerow(
-        [
-            "word",
-            "segmentation",
-            "graphemes",
-            "sounds",
-            "syllables",
-            "structure",
-            "step",
-            "zipf",
-            "child_zipf",
-            "effort",
-        ]
-        + [f"effort_{part}" for part in parts]
-        + ["sounds_like", "watch"]
-    )
-    for word in found.words:
-        writer.writerow(
-            [word.word, divided(word.reading), word.graphemes, word.sounds, word.syllables, structure(word.reading)]
-            + [word.first_step, f"{word.common:.2f}", f"{word.likely:.2f}", f"{word.effort.total:.3f}"]
-            + [f"{value:.3f}" for value in word.effort.parts.values()]
-            + [" ".join(word.sounds_like), "; ".join(watch(word))]
-        )
-    return out.getvalue()
+    head = [
+        "word",
+        "segmentation",
+        "graphemes",
+        "sounds",
+        "syllables",
+        "structure",
+        "step",
+        "zipf",
+        "child_zipf",
+        "effort",
+    ]
+    rows = [
+        [word.word, divided(word.reading), word.graphemes, word.sounds, word.syllables, structure(word.reading)]
+        + [word.first_step, f"{word.common:.2f}", f"{word.likely:.2f}", f"{word.effort.total:.3f}"]
+        + [f"{value:.3f}" for value in word.effort.parts.values()]
+        + [" ".join(word.sounds_like), "; ".join(watch(word))]
+        for word in found.words
+    ]
+    return as_csv([*head, *(f"effort_{part}" for part in parts), "sounds_like", "watch"], rows)

@@ -99,7 +99,7 @@ class _Maker:
         self.measured: Measured = measured(self.lexicon, 2 if wanted.section else wanted.syllables)
         self._named = frozenset(g for n, s in sections().items() if n <= wanted.section for g in s.graphemes)
         """In a section of the screening check, the graphemes that are named; none elsewhere."""
-        self._weights: dict[object, tuple[list[object], list[int]]] = {}
+        self._weights: dict[object, tuple[list[Run], list[int]]] = {}
         self._taught: dict[tuple[Spelling, str], bool] = {}
 
     def words(self) -> Iterator[PseudoWord]:
@@ -171,8 +171,7 @@ class _Maker:
             }
             self._weights[key] = list(usable), list(usable.values())
         runs, weights = self._weights[key]
-        found: Run | None = self.random.choices(runs, weights)[0] if runs else None  # type: ignore[assignment]
-        return found
+        return self.random.choices(runs, weights)[0] if runs else None
 
     def _is_named(self, run: Run, places: str) -> bool:
         """Whether each grapheme of a run is taught as such at one of some places; what only comes with another (ff with f) is not."""

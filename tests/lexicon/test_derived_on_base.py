@@ -3,7 +3,6 @@
 import pytest
 
 from decodecheck.lexicon.lookup import Lookup
-from decodecheck.lexicon.store import lexicon
 
 
 @pytest.mark.parametrize(
@@ -16,10 +15,10 @@ from decodecheck.lexicon.store import lexicon
 @pytest.mark.parametrize("accent", ["southern-british", "general-american"])
 def test_a_form_begins_as_its_base(word: str, base: str, accent: str) -> None:
     lookup = Lookup(accent)
-    if lookup.lexicon.has(word):
-        pytest.skip("listed in this accent")
     bases = [r.segments for r in lookup.readings(base) if not r.rare]
-    for reading in lookup.readings(word):
+    found = lookup.readings(word)
+    assert found
+    for reading in found:
         assert reading.origin == "derived"
         whole = [(s.grapheme, s.sound, s.letters) for s in reading.segments]
         assert any(whole[: len(own)] == [(s.grapheme, s.sound, s.letters) for s in own] for own in bases)
@@ -27,7 +26,5 @@ def test_a_form_begins_as_its_base(word: str, base: str, accent: str) -> None:
 
 @pytest.mark.parametrize("word", ["twitterer", "bouldery", "slobbering"])
 def test_an_r_that_is_heard_only_before_a_vowel_is_heard_there(word: str) -> None:
-    if lexicon("british").has(word):
-        pytest.skip("listed")
     (reading, *_) = Lookup("southern-british").readings(word)
     assert any(s.linked for s in reading.segments)

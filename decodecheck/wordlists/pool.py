@@ -11,20 +11,18 @@ import numpy.typing as npt
 from decodecheck.lexicon.common_words import is_fit
 from decodecheck.lexicon.units import Form
 from decodecheck.lexicon.vector import labelled, rising
-from decodecheck.lexicon.word_classes import word_class
 from decodecheck.progression.order import TeachingOrder
+from decodecheck.wordlists.likely import likely_column
 from decodecheck.wordlists.spoken import Sounds, UnitSounds, sounds_of
 
-CHILD_LIKELY = 200
-"""Hundredths: a word without a known class has to be as common as one in a million words."""
-NO_CLASS = 100
-"""How many hundredths less a word counts that is not among the words whose class is known: dat, hath."""
+CHILD_LIKELY = 300
+"""Hundredths: a word has to be likely at least once in a million words of books for young children."""
 
 
 @dataclass(frozen=True, slots=True)
 class SpokenWord:
     """A word with what it says in one reading: its graphemes, and its sounds in the accent. `sense` is "" where the word has
-    one sense only; `likely` is its `child_likelihood`, `made` whether it is made of another word (cats, racked)."""
+    one sense only; `likely` how likely it is in books for young children (`likely.py`), `made` whether it is made of another word (cats, racked)."""
 
     word: str
     forms: tuple[Form, ...]
@@ -32,15 +30,6 @@ class SpokenWord:
     sense: str
     likely: int
     made: bool = False
-
-
-def child_likelihood(word: str, zipf: int) -> int:
-    """How likely a young child is to know a word, in hundredths of the Zipf scale; CHILD_LIKELY is enough. `zipf` is how common it is
-    in English at large.
-
-    That is what counts here, and less for a word that is not among the everyday words of `rules/word_classes.tsv`.
-    """
-    return zipf if word_class(word) else zipf - NO_CLASS
 
 
 class Pool:
@@ -61,8 +50,8 @@ class Pool:
         """All of them, sorted by word; only those of at most so many sounds, if a number is given."""
         lexicon = self.order.lexicon
         tables = lexicon.tables
-        zipf = np.frombuffer(tables.zipf, np.uint16)
-        usable = (self.order.readiness.words <= self.step) & (zipf >= CHILD_LIKELY)
+        likely = np.frombuffer(likely_column(), np.uint16)
+        usable = (self.order.readiness.words <= self.step) & (likely >= CHILD_LIKELY)
         usable &= np.frombuffer(tables.is_name, np.uint8) == 0
         if most is not None:
             usable &= self._sounds_of_words() <= most
@@ -70,8 +59,6 @@ class Pool:
         for number in np.flatnonzero(usable).tolist():
             word = tables.word(number)
             if word.isalpha() and word not in self.order.pinned and is_fit(word, lexicon.name):
-                if child_likelihood(word, int(zipf[number])) < CHILD_LIKELY:
-                    continue
                 readings = self._of(number, word)
                 if self.heteronyms or len(readings) == 1:
                     found += [r for r in readings if most is None or len(r.sounds) <= most]
@@ -95,7 +82,7 @@ class Pool:
     def _of(self, number: int, word: str) -> list[SpokenWord]:
         lexicon = self.order.lexicon
         senses = range(lexicon.word_sense[number], lexicon.word_sense[number + 1])
-        likely = child_likelihood(word, int(lexicon.tables.zipf[number]))
+        likely = int(likely_column()[number])
         found: dict[Sounds, tuple[int, SpokenWord]] = {}
         for sense in self._usual(senses):
             # of variants, the first that can be read by now

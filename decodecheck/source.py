@@ -161,13 +161,16 @@ def decode(data: bytes, path: str) -> str:
     text = _decoded(data, path)
     nul = text.find("\0")
     if nul >= 0:
-        line = text.count("\n", 0, nul) + 1
-        what = "This is no plain text: it holds a character that no text has (NUL)."
-        raise UserError(Problem(path, what, "Save it as plain text in UTF-8, or leave it out.", line))
+        raise _no_text(path, text.count("\n", 0, nul) + 1)
     known = known_text(text)
     if known:
         raise _other_kind(path, known)
     return text
+
+
+def _no_text(path: str, line: int) -> UserError:
+    what = "This is no plain text: it holds a character that no text has (NUL)."
+    return UserError(Problem(path, what, "Save it as plain text in UTF-8, or leave it out.", line))
 
 
 def _other_kind(path: str, known: tuple[str, str]) -> UserError:
@@ -191,6 +194,10 @@ def _decoded(data: bytes, path: str) -> str:
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as error:
+        nul = data.find(0)
+        if nul >= 0:
+            # a program or a picture, and no text in an older format
+            raise _no_text(path, data.count(b"\n", 0, nul) + 1) from None
         at = error.start
         line = data.count(b"\n", 0, at) + 1
         start = data.rfind(b"\n", 0, at) + 1

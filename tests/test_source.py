@@ -157,3 +157,9 @@ def test_any_bytes_are_text_or_one_message(data: bytes) -> None:
         assert len(error.problems) == 1 and error.problems[0].todo
     else:
         assert "\0" not in text
+
+
+def test_what_is_no_text_is_not_taken_for_an_older_format() -> None:
+    # the beginning of a program: a byte that is no UTF-8, and one that no text has
+    with pytest.raises(UserError, match="This is no plain text"):
+        decode(b"\x7fXYZ\x02\xf0 tin\n\x00\x00hat", "tin.txt")

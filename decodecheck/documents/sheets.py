@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import csv
 import io
 from dataclasses import dataclass
 from datetime import datetime, time
 from pathlib import Path
 
+from decodecheck.documents.separated import delimiter_of, lines_of
 from decodecheck.documents.workbook_limits import check_package
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.source import read_bytes, read_text, shown
 
-DELIMITERS = ",\t;"
-LINES_LOOKED_AT = 10
 LARGEST = 50_000_000
 """Bytes of a workbook: a hundred thousand rows have about three million."""
 SUFFIXES = (".csv", ".tsv", ".xlsx", ".xlsm")
@@ -65,27 +63,9 @@ def _separated(path: str) -> Sheet:
     source = read_text(path)
     if not source.text.strip():
         raise UserError(Problem(source.path, "This file is empty.", "Put a header and rows in."))
-    # spreadsheets write semicolons where the comma is a decimal point; a title above the header has neither
-    lines = source.text.split("\n")[:LINES_LOOKED_AT]
-    head = next((line for line in lines if any(line.count(sign) for sign in DELIMITERS)), "")
-    delimiter = max(DELIMITERS, key=head.count)
-    reader = csv.reader(io.StringIO(source.text, newline=""), delimiter=delimiter, strict=True)
-    rows: list[tuple[Cell, ...]] = []
-    start = 1
-    try:
-        for values in reader:
-            rows.append(_cells([v.strip() for v in values], len(rows) + 1))
-            start = reader.line_num + 1
-    except csv.Error as error:
-        line = min(start, len(source.line_starts))
-        excerpt = source.line(line)
-        what = "A quotation mark is opened and not closed." if "unexpected end" in str(error) else f"{error}."
-        what = "A cell is too long." if "field limit" in str(error) else what
-        column = excerpt.find('"') + 1
-        todo = "Close it, or save the sheet again as .csv or .xlsx."
-        todo = "Is a quotation mark missing before or after it?" if "field limit" in str(error) else todo
-        raise UserError(Problem(source.path, what, todo, line, max(1, column), excerpt)) from None
-    return Sheet(source.path, "", tuple(rows))
+    delimiter = delimiter_of(source.text)
+    rows = (line.fields for line in lines_of(source, delimiter))
+    return Sheet(source.path, "", tuple(_cells([f.text.strip() for f in row], n) for n, row in enumerate(rows, 1)))
 
 
 def _workbook(path: str) -> list[Sheet]:

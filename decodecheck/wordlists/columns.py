@@ -122,6 +122,8 @@ class Columns:
 
     def _counted(self, of_forms: Iterable[int], readings: Numbers) -> Numbers:
         """The sum over the forms of each of some readings of what is counted of a form."""
+        if not len(readings):
+            return np.zeros(0, np.int64)
         by_unit = _sums(np.array(list(of_forms), np.int64)[self.form_flat], self.unit_form)
         at, _ = spread(self.reading_unit, readings)
         starts = np.cumsum(_lengths(self.reading_unit)[readings])

@@ -60,17 +60,17 @@ class LeftOut:
         kind = np.full(len(found), -1, np.int8)
         # the first kind that a word is counts, so the last is written first
         for name in reversed(names):
-            kind[self._are(name, found, readings)] = names.index(name)
+            kind[self.are(name, found, readings)] = names.index(name)
         return [names[k] if k >= 0 else "" for k in kind.tolist()]
 
-    def _are(self, kind: str, found: Numbers, readings: Numbers) -> Mask:
+    def are(self, kind: str, found: Numbers, readings: Numbers) -> Mask:
         """For each of some words in one of its readings, whether it is of a kind."""
         columns = self.columns
         match kind:
             case "capitals":
                 if not self.order.capitals and not self.order.capitals_from:
                     return np.zeros(len(found), bool)
-                names = self._are("names", found, readings).tolist()
+                names = self.are("names", found, readings).tolist()
                 forms = (written(self.words[n], name) for n, name in zip(found.tolist(), names))
                 return np.array([capitals_step(form, self.order) > self.step for form in forms], bool)
             case "names":

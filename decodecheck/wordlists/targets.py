@@ -42,6 +42,11 @@ class Target:
                 places.setdefault(item.correspondence, set()).add(item.place)
         return frozenset(c for c, found in places.items() if len(found) == len(PLACES))
 
+    @cached_property
+    def graphemes(self) -> frozenset[str]:
+        """The graphemes of the correspondences that are meant."""
+        return frozenset(item.grapheme for item in self.items if item.kind == GPC)
+
     def first_step(self, order: TeachingOrder) -> int:
         """The step at which the first of the items is taught; NEVER where none is."""
         return min((order.item_step.get(item, NEVER) for item in self.items), default=NEVER)

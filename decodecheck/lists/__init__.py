@@ -1,0 +1,1 @@
+"""Word lists in files: read, held against a teaching order, mended."""

@@ -1,0 +1,100 @@
+"""Segmentations as people write them, held against those that are accepted."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Container, Iterable, Iterator, Sequence
+from itertools import product
+
+from decodecheck.lexicon.items import ENDING, TOGETHER, Item
+from decodecheck.lexicon.store import Reading
+from decodecheck.phonics.inventory import also_accepted
+from decodecheck.wordlists.shown import divided
+
+APART = re.compile(r"[\s/+|·•,.\-–_]+")
+SIGNS = "/+|·•,."
+"""What is written between graphemes besides blanks and hyphens."""
+_MARKS = re.compile(r"['’]")
+MOST_STRETCHES = 6
+
+
+def accepted(readings: Iterable[Reading], taught: Container[Item] = frozenset()) -> list[tuple[str, ...]]:
+    """Every accepted segmentation of a word, the program's own of each reading first: its graphemes, without apostrophes and hyphens.
+
+    `taught` are items of a progression: a combination (tion) or an ending (-ing) that it teaches may be written as one, too.
+    """
+    found: dict[tuple[str, ...], None] = {}
+    others: dict[tuple[str, ...], None] = {}
+    for reading in readings:
+        for nth, way in enumerate(_ways(reading, taught)):
+            (others if nth else found)[way] = None
+    return list(found | others)
+
+
+def _ways(reading: Reading, taught: Container[Item]) -> Iterator[tuple[str, ...]]:
+    stretches: list[list[tuple[str, ...]]] = []
+    for unit in reading.units:
+        own = tuple(grapheme for grapheme, _, _, _ in unit.forms)
+        ways = [own] if own else []
+        whole = "".join(own)
+        if len(own) > 1 and any(
+            item.kind in (ENDING, TOGETHER) and item.name.lstrip("-") == whole and item in taught
+            for alternative in unit.alternatives
+            for item in alternative
+        ):
+            ways.append((whole,))
+        stretches += [ways] if ways else []
+    few, rest = stretches[:MOST_STRETCHES], [way[0] for way in stretches[MOST_STRETCHES:]]
+    for ways in product(*few):
+        yield _plain([g for way in (*ways, *rest) for g in way])
+    for changed in _also([s.key for s in reading.segments]):
+        yield _plain([key.partition("|")[0] for key in changed])
+
+
+def _also(keys: Sequence[str]) -> Iterator[list[str]]:
+    """Other accepted divisions, with one stretch changed or several."""
+    waiting, known = [list(keys)], {tuple(keys)}
+    while waiting and len(known) < 1 << MOST_STRETCHES:
+        now = waiting.pop(0)
+        for canonical, other in also_accepted():
+            for i in range(len(now) - len(canonical) + 1):
+                if tuple(now[i : i + len(canonical)]) == canonical:
+                    changed = [*now[:i], *other, *now[i + len(canonical) :]]
+                    if tuple(changed) not in known:
+                        known.add(tuple(changed))
+                        waiting.append(changed)
+                        yield changed
+
+
+def _plain(graphemes: Iterable[str]) -> tuple[str, ...]:
+    return tuple(g for g in (_MARKS.sub("", grapheme) for grapheme in graphemes) if g and g != "-")
+
+
+def _joined(graphemes: Iterable[str]) -> str:
+    return "-".join(graphemes)
+
+
+def as_written(text: str) -> str:
+    """A segmentation with one hyphen for whatever is written between graphemes: what two of them are compared by."""
+    return APART.sub("-", _MARKS.sub("", text.lower())).strip("-")
+
+
+def is_right(text: str, readings: Iterable[Reading], taught: Container[Item] = frozenset()) -> bool:
+    """Whether a segmentation, as it is written, is an accepted one."""
+    return as_written(text) in map(_joined, accepted(readings, taught))
+
+
+def in_the_manner_of(text: str, reading: Reading) -> str:
+    """The program's segmentation of a reading, with what a written one has between its graphemes.
+
+    Where that is a hyphen and the word has a split digraph, which has one of its own, it is a blank.
+    """
+    ours = divided(reading)
+    sign = next((sign for sign in SIGNS if sign in text), "")
+    if not sign and " " not in text.strip() and "-" in text and "-" not in ours:
+        sign = "-"
+    if not sign:
+        return ours
+    spaced = f" {sign} " in text
+    between = f" {sign} " if spaced else f"{sign} " if f"{sign} " in text else sign
+    return between.join(ours.split(" "))

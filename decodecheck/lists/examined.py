@@ -1,0 +1,218 @@
+"""A word list held against a teaching order: what is known of each entry, worked out once, for every kind of finding."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from decodecheck.documents.words import cut
+from decodecheck.errors import Problem, UserError
+from decodecheck.judging.judge import judge_at
+from decodecheck.judging.verdict import BLOCKED, UNSURE
+from decodecheck.lexicon.lookup import plain_spelling
+from decodecheck.lexicon.store import Reading
+from decodecheck.lists.replacements import Replacements
+from decodecheck.lists.word_list import STEP, TARGET, Entry, ListCell, WordList
+from decodecheck.phonics.sounds import project
+from decodecheck.progression.many import first_of
+from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.step_expression import Standing, Wanted, choose_step
+from decodecheck.wordlists.find import columns_of
+from decodecheck.wordlists.in_accents import unread_in
+from decodecheck.wordlists.left_out import LeftOut
+from decodecheck.wordlists.shown import shown_segments
+from decodecheck.wordlists.targets import Target, target
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """What is known of an entry: its word in plain letters ("" where it is none, or several), its usual readings, the step and the target
+    that hold for it, and its status at that step."""
+
+    entry: Entry
+    word: str
+    readings: tuple[Reading, ...]
+    step: int
+    target: Target | None
+    status: str
+
+    @property
+    def form(self) -> str:
+        """The word as it is written."""
+        return self.entry.word.text
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is asked of a whole list: the target of every entry that has none of its own ("" for none), as a progression writes it, where
+    that is written, and whether it is to go from easy to hard to spell."""
+
+    target: str = ""
+    where: str = "target"
+    ordered: bool = False
+
+
+class Examined:
+    """A list, for readers who stand somewhere. Raises UserError for targets and steps that cannot be meant, all at once."""
+
+    def __init__(self, word_list: WordList, standing: Standing, asked: Asked) -> None:
+        self.list, self.order, self.step, self.asked = word_list, standing.order, standing.step, asked
+        self._targets: dict[str, Target | UserError] = {}
+        self._steps: dict[str, int | UserError] = {}
+        general = target(self.order, asked.target, asked.where) if asked.target else None
+        problems: list[Problem] = []
+        self.steps = [self._own_step(entry, problems) for entry in word_list.entries]
+        self.targets = [self._own_target(entry, general, problems) for entry in word_list.entries]
+        if problems:
+            raise UserError(*first_of(problems))
+        self._words: dict[str, tuple[str, tuple[Reading, ...]]] = {}
+
+    # -- what rows declare --------------------------------------------------------------------------------------------------
+
+    def _own_step(self, entry: Entry, problems: list[Problem]) -> int:
+        cell = entry.cells.get(STEP)
+        if cell is None:
+            return self.step
+        known = self._steps.get(cell.text)
+        if known is None:
+            known = self._steps[cell.text] = self._chosen(cell)
+        if isinstance(known, int):
+            return known
+        problems += [self.list.problem(cell, p.what, p.todo) for p in known.problems]
+        return self.step
+
+    def _chosen(self, cell: ListCell) -> int | UserError:
+        try:
+            standing = choose_step(self.order, Wanted(cell.text))
+        except UserError as error:
+            return error
+        if standing.order is not self.order:
+            what = "A row of a list has a step of the progression, and nothing besides."
+            return UserError(Problem("", what, "Write its number or its title alone."))
+        return standing.step
+
+    def _own_target(self, entry: Entry, general: Target | None, problems: list[Problem]) -> Target | None:
+        cell = entry.cells.get(TARGET)
+        if cell is None:
+            return general
+        known = self._targets.get(cell.text)
+        if known is None:
+            try:
+                known = target(self.order, cell.text, "target")
+            except UserError as error:
+                known = error
+            self._targets[cell.text] = known
+        if isinstance(known, Target):
+            return known
+        problems += [self.list.problem(cell, p.what, p.todo) for p in known.problems]
+        return general
+
+    # -- what is known of words ---------------------------------------------------------------------------------------------
+
+    @cached_property
+    def facts(self) -> tuple[Fact, ...]:
+        """The entries in order, with what is known of each."""
+        found = []
+        for entry, step, wanted in zip(self.list.entries, self.steps, self.targets):
+            word, readings = self._known(entry.word.text)
+            status = judge_at(self.order, step).judge(entry.word.text).status if word else ""
+            found.append(Fact(entry, word, readings, step, wanted, status))
+        return tuple(found)
+
+    @property
+    def words(self) -> list[Fact]:
+        """The entries that are one word with a reading."""
+        return [fact for fact in self.facts if fact.readings]
+
+    def _known(self, text: str) -> tuple[str, tuple[Reading, ...]]:
+        known = self._words.get(text)
+        if known is None:
+            stretches = text.split()
+            cuts = [c for stretch in stretches for c in cut(stretch)] if len(stretches) == 1 else []
+            if len(cuts) != 1 or cuts[0].kind != "word":
+                known = "", ()
+            else:
+                spelling = plain_spelling(text[cuts[0].start : cuts[0].end])
+                lookup = judge_at(self.order, self.step).lookup
+                found = lookup.readings(spelling.plain)
+                if not found and "-" in spelling.plain:
+                    found = lookup.joined(spelling).readings
+                usual = tuple(r for r in found if not r.rare)
+                known = spelling.plain, usual or tuple(found)
+            self._words[text] = known
+        return known
+
+    def said(self, reading: Reading) -> str:
+        """A reading in IPA, in the accent of the order."""
+        return "".join(
+            sound for s in reading.segments for sound in project(s.grapheme, s.sound, s.linked, self.order.accent)
+        )
+
+    def sounds(self, reading: Reading) -> int:
+        """How many sounds a reading has."""
+        return sum(
+            len(project(s.grapheme, s.sound, s.linked, self.order.accent)) for s in shown_segments(reading)
+        )
+
+    # -- what is known of words of the lexicon ------------------------------------------------------------------------------
+
+    @cached_property
+    def numbers(self) -> dict[str, int]:
+        """The number in the lexicon of each word that it lists."""
+        known = self.order.lexicon.tables
+        words = {fact.word for fact in self.words}
+        return {word: number for word in sorted(words) if (number := known.number(word)) >= 0}
+
+    def of_kind(self, kind: str) -> frozenset[str]:
+        """The words of the list that are of a kind which lists leave out (`left_out.KINDS`)."""
+        found = self._kinds.get(kind)
+        if found is None:
+            numbers = np.array(list(self.numbers.values()), np.int64)
+            first = columns_of(self.order).first_reading[numbers].astype(np.int64)
+            mask = self._left_out.are(kind, numbers, first) if len(numbers) else []
+            found = self._kinds[kind] = frozenset(word for word, is_one in zip(self.numbers, mask) if is_one)
+        return found
+
+    @cached_property
+    def _kinds(self) -> dict[str, frozenset[str]]:
+        return {}
+
+    @cached_property
+    def _left_out(self) -> LeftOut:
+        columns = columns_of(self.order)
+        return LeftOut(columns, self.order, self.step, columns.tables.words())
+
+    @cached_property
+    def not_yet_in(self) -> dict[str, tuple[str, ...]]:
+        """Words that can be decoded at their step, with the accents in which they cannot."""
+        found: dict[str, tuple[str, ...]] = {}
+        by_step: dict[int, list[str]] = {}
+        for fact in self.words:
+            if fact.status not in (BLOCKED, UNSURE):
+                by_step.setdefault(fact.step, []).append(fact.word)
+        for step, words in by_step.items():
+            for word, accents in unread_in(self.order, step, list(dict.fromkeys(words))).items():
+                found.setdefault(word, accents)
+        return found
+
+    @cached_property
+    def _replacements(self) -> Replacements:
+        return Replacements(self.order, frozenset(fact.word for fact in self.facts if fact.word))
+
+    def instead_of(self, fact: Fact) -> str:
+        """A word that could stand for an entry: it can be decoded, and keeps its target, number of sounds and structure; "" for none."""
+        reading = fact.readings[0] if fact.readings else None
+        return self._replacements.find(fact.step, fact.target, reading, self.sounds(reading) if reading else 0)
+
+    def or_instead(self, fact: Fact, remedy: str) -> str:
+        """A remedy, with a word that could stand for the entry where there is one."""
+        other = self.instead_of(fact)
+        return f"{remedy} Another word for its place: {other}." if other else remedy
+
+
+def sole(facts: Sequence[Fact]) -> list[Fact]:
+    """The first entry of each word."""
+    return list({fact.word: fact for fact in reversed(facts)}.values())[::-1]

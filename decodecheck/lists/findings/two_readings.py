@@ -1,0 +1,33 @@
+"""A word of a list can be read in two ways.
+
+What it checks: heteronyms, spellings with several senses that differ in sound (read, wind, tear). Nothing around the word in a list tells which is meant.
+
+Why it matters: a child who reads the other one is right, and is told otherwise.
+
+Example: wind.
+
+Instead: use another word, or say the sense.
+"""
+
+from collections.abc import Iterator
+
+from decodecheck.checking.kinds import WARNING
+from decodecheck.judging.verdict import UNSURE
+from decodecheck.lists.examined import Examined
+from decodecheck.lists.kinds import Told
+
+SEVERITY = WARNING
+
+
+def find(examined: Examined) -> Iterator[Told]:
+    """Every word with senses that differ in sound, but for those that are told as undecided already."""
+    for fact in examined.words:
+        senses: dict[str, set[str]] = {}
+        for reading in fact.readings:
+            if "PROPN" not in reading.pos:
+                senses.setdefault(reading.sense, set()).add(examined.said(reading))
+        if fact.status == UNSURE or len(senses) < 2 or set.intersection(*senses.values()):
+            continue
+        ways = " or ".join(f"/{min(said)}/ ({sense})" if sense else f"/{min(said)}/" for sense, said in senses.items())
+        message = f"This word has two readings: {ways}."
+        yield Told(fact, message, examined.or_instead(fact, "Say which one is meant, or use another word."))

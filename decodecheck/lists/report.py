@@ -1,0 +1,151 @@
+"""What is said of the word lists of a file."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, fields, replace
+from functools import cached_property
+
+from decodecheck.checking.check import Checker
+from decodecheck.checking.kinds import ERROR, WARNING
+from decodecheck.checking.report import Finding, TextReport, WordAt
+from decodecheck.checking.settle import Settle
+from decodecheck.judging.verdict import BLOCKED
+from decodecheck.lists.document import ListDocument, list_document
+from decodecheck.lists.examined import Asked, Examined
+from decodecheck.lists.kinds import ListKind, Told, list_kinds
+from decodecheck.lists.reading import ListFile
+from decodecheck.lists.word_list import Entry
+from decodecheck.progression.order import TeachingOrder
+from decodecheck.progression.step_expression import Standing
+
+CheckerAt = Callable[[int], Checker]
+"""Checks words as a text's are, at a step."""
+
+
+@dataclass
+class ListReport:
+    """Everything that is said of the lists of one file, against an order of teaching.
+
+    `step` is that of all entries that name none of their own. `parts` are the reports on the words as on those of texts, one for each step
+    that is met in a list; `own` the findings that only lists have. `others` are sheets without a column of words.
+    """
+
+    document: ListDocument
+    order: TeachingOrder
+    step: int
+    parts: tuple[TextReport, ...] = ()
+    own: tuple[Finding, ...] = ()
+    others: tuple[str, ...] = ()
+    settled_as: str = ""
+    fixed: int = field(default=0)
+    """How many cells and rows were mended in the file, before it was held against the order."""
+
+    def __getstate__(self) -> dict[str, object]:
+        """The value, without what is worked out from it anew."""
+        return {f.name: getattr(self, f.name) for f in fields(self)}
+
+    @property
+    def path(self) -> str:
+        """The file as messages name it."""
+        return self.document.path
+
+    @cached_property
+    def counts(self) -> Counter[str]:
+        """How many words have each status."""
+        return sum((part.counts for part in self.parts), Counter[str]())
+
+    @cached_property
+    def unjudged(self) -> Counter[str]:
+        """What is not judged."""
+        return sum((part.unjudged for part in self.parts), Counter[str]())
+
+    @property
+    def errors(self) -> int:
+        """How many words are blocked."""
+        return self.counts[BLOCKED]
+
+    @cached_property
+    def findings(self) -> list[Finding]:
+        """All findings, in the order of the rows."""
+        found = [finding for part in self.parts for finding in self._placed(part)]
+        return sorted([*found, *self.own], key=lambda f: (f.start, f.severity != ERROR))
+
+    @cached_property
+    def severity(self) -> str:
+        """The severity of the gravest finding, "" where there is none."""
+        severities = {finding.severity for finding in self.own} | {part.severity for part in self.parts}
+        return ERROR if ERROR in severities else WARNING if WARNING in severities else ""
+
+    @property
+    def words(self) -> Iterator[WordAt]:
+        """Every judged word in the order of the rows, if the check was asked for every word."""
+        found = [
+            replace(word, start=start, end=start + word.end - word.start)
+            for part in self.parts
+            for word in part.words
+            for start in (self._start(part, word.start),)
+        ]
+        return iter(sorted(found, key=lambda word: word.start))
+
+    def ready_step(self) -> int | None:
+        """The first step at which every word can be read; None if no step does it."""
+        steps = [part.ready_step() for part in self.parts]
+        return None if None in steps else max([step for step in steps if step is not None], default=0)
+
+    def _placed(self, part: TextReport) -> Iterator[Finding]:
+        for finding in part.findings:
+            start = self._start(part, finding.start)
+            yield replace(finding, start=start, end=start + finding.end - finding.start)
+
+    def _start(self, part: TextReport, offset: int) -> int:
+        """Where an offset into the words of one step stands among all words."""
+        assert isinstance(part.document, ListDocument)
+        at = part.document.number(offset)
+        entry = part.document.entries[at]
+        return self.document.starts[self._number[id(entry)]] + offset - part.document.starts[at]
+
+    @cached_property
+    def _number(self) -> dict[int, int]:
+        return {id(entry): number for number, entry in enumerate(self.document.entries)}
+
+
+def report_on(
+    file: ListFile,
+    standing: Standing,
+    asked: Asked,
+    checker_at: CheckerAt,
+    *,
+    every_word: bool = False,
+    settled: Settle | None = None,
+) -> ListReport:
+    """The report on the lists of a file, for readers who stand somewhere. Raises UserError for targets and steps that cannot be meant."""
+    examined = [Examined(word_list, standing, asked) for word_list in file.lists]
+    parts: list[TextReport] = []
+    for each in examined:
+        by_step: dict[int, list[Entry]] = {}
+        for entry, step in zip(each.list.entries, each.steps):
+            by_step.setdefault(step, []).append(entry)
+        for step, entries in by_step.items():
+            document = list_document(each.list, entries)
+            parts.append(checker_at(step).check(document, every_word=every_word, settled=settled))
+    whole = list_document(file.lists[0], [entry for each in examined for entry in each.list.entries])
+    report = ListReport(whole, standing.order, standing.step, tuple(parts), others=file.others)
+    starts = {id(entry): start for entry, start in zip(whole.entries, whole.starts)}
+    report.own = tuple(_finding(whole, kind, told, starts) for each in examined for kind, told in _told(each))
+    return report
+
+
+def _told(examined: Examined) -> Iterator[tuple[ListKind, Told]]:
+    for kind in list_kinds().values():
+        for told in kind.find(examined):
+            yield kind, told
+
+
+def _finding(document: ListDocument, kind: ListKind, told: Told, starts: dict[int, int]) -> Finding:
+    word = told.fact.form
+    start = starts[id(told.fact.entry)]
+    end = start + len(word)
+    places = document.place(start), replace(document.place(start), column=document.place(start).column + len(word))
+    return Finding(kind.name, kind.severity, word, told.fact.status, start, end, *places, (), told.message, told.remedy)

@@ -10,7 +10,8 @@ from decodecheck.errors import count
 from decodecheck.phonics.sounds import project
 from decodecheck.printing import as_json, columns
 from decodecheck.reports.rows import as_csv
-from decodecheck.wordlists.find import Found, FoundWord
+from decodecheck.wordlists.described import FoundWord
+from decodecheck.wordlists.find import Found
 from decodecheck.wordlists.left_out import ALWAYS, KINDS
 from decodecheck.wordlists.shown import divided, shown_segments, structure
 from decodecheck.wordlists.spelling_choice import Choice

@@ -11,40 +11,19 @@ import numpy as np
 
 from decodecheck.errors import Problem, UserError
 from decodecheck.lexicon.items import SINGLE, UNNAMED, WEAKENED
-from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.lexicon.store import NEVER
 from decodecheck.lexicon.vector import Steps, reading_steps, unit_steps
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.alike import Alike
 from decodecheck.wordlists.columns import Columns, Mask, Numbers
-from decodecheck.wordlists.effort import Effort, effort
-from decodecheck.wordlists.in_accents import unread_in
-from decodecheck.wordlists.left_out import ALWAYS, KINDS, LeftOut, written
+from decodecheck.wordlists.described import Chosen, FoundWord, columns_of, described
+from decodecheck.wordlists.left_out import ALWAYS, KINDS, LeftOut
 from decodecheck.wordlists.likely import likely_column
-from decodecheck.wordlists.spelling_choice import SpellingChoices
 from decodecheck.wordlists.targets import Target
 from decodecheck.wordlists.wanted import COMMON, END, SPELLING, START, Range, WantedWords
 
 DRAWN_AMONG = 6
 """With a seed, words are drawn among so many times as many of the likeliest."""
-
-
-@dataclass(frozen=True, slots=True)
-class FoundWord:
-    """A word of a list. `first_step` is the step from which it can be decoded; `sounds_like` are other words with its sounds;
-    `unread_in` accents in which it cannot be read yet; `kind` what it would have been left out for, "" for most."""
-
-    word: str
-    reading: Reading
-    graphemes: int
-    sounds: int
-    syllables: int
-    first_step: int
-    common: float
-    likely: float
-    effort: Effort
-    sounds_like: tuple[str, ...]
-    unread_in: tuple[str, ...]
-    kind: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +59,8 @@ class _Finder:
         if not kept.any():
             raise UserError(_only_left_out(counts, told))
         fitting = np.flatnonzero(kept)
-        chosen = [(int(numbers[n]), int(readings[n]), kinds[n]) for n in self._selected(numbers, fitting)]
-        words = sorted(self._described(chosen), key=self._rank)
+        chosen = [Chosen(int(numbers[n]), int(readings[n]), kinds[n]) for n in self._selected(numbers, fitting)]
+        words = sorted(described(self.order, self.step, chosen, self.words, self.alike), key=self._rank)
         return Found(self.order, self.step, self.wanted, tuple(words), len(fitting), told)
 
     # -- filters ----------------------------------------------------------------------------------------------------------
@@ -217,41 +196,6 @@ class _Finder:
         among = ranked[: DRAWN_AMONG * wanted.number]
         return Random(wanted.seed).sample(among, min(wanted.number, len(among)))
 
-    def _described(self, chosen: list[tuple[int, int, str]]) -> list[FoundWord]:
-        columns, tables = self.columns, self.columns.tables
-        numbers = np.array([n for n, _, _ in chosen], np.int64)
-        readings = np.array([r for _, r, _ in chosen], np.int64)
-        alike = self.alike.words(numbers, self.words)
-        choices = SpellingChoices(columns, self.order, self.step).choices(readings)
-        elsewhere = unread_in(
-            self.order, self.step, [self.words[n] for n, _, k in chosen if k not in ("unsure", "names")]
-        )
-        counts = zip(*(count(readings).tolist() for count in (columns.graphemes, columns.sounds, columns.syllables)))
-        steps = self.order.readiness.readings
-        opening = self.order.steps[0].number if self.order.steps else 0
-        how = likely_column()
-        found = []
-        for (number, reading, kind), own, (graphemes, sounds, syllables) in zip(chosen, choices, counts):
-            word = self.words[number]
-            known = columns.lexicon.reading(reading)
-            found.append(
-                FoundWord(
-                    written(word, kind == "names"),
-                    known,
-                    graphemes,
-                    sounds,
-                    syllables,
-                    max(int(steps[reading]), opening),
-                    int(tables.zipf[number]) / 100,
-                    how[number] / 100,
-                    effort(known, sounds, own),
-                    alike.get(number, ()),
-                    elsewhere.get(word, ()),
-                    kind,
-                )
-            )
-        return found
-
     def _rank(self, found: FoundWord) -> tuple[float, str]:
         """Where a word stands in the list; equals by the alphabet."""
         match self.wanted.order:
@@ -263,14 +207,6 @@ class _Finder:
                 return 0, found.word.lower()
             case _:
                 return round(found.effort.total, 6), found.word
-
-
-def columns_of(order: TeachingOrder) -> Columns:
-    """The columns of an order's lexicon in its accent; made once for an order."""
-    columns = order.remembered.get("columns")
-    if not isinstance(columns, Columns):
-        columns = order.remembered["columns"] = Columns(order.lexicon, order.accent)
-    return columns
 
 
 def _within(count: Callable[[Numbers], Numbers], asked: Range, readings: Numbers) -> Numbers:

@@ -9,7 +9,7 @@ from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.phonics.sounds import project
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.alike import Alike
-from decodecheck.wordlists.find import columns_of
+from decodecheck.wordlists.described import columns_of
 from tests.checks.published import table
 from tests.wordlists.asking import everything, found, harbour, words
 

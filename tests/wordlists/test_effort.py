@@ -6,8 +6,8 @@ from functools import cache
 
 import pytest
 
+from decodecheck.wordlists.described import FoundWord
 from decodecheck.wordlists.effort import Effort
-from decodecheck.wordlists.find import FoundWord
 from decodecheck.wordlists.spelling_choice import MOST_BITS
 from tests.wordlists.asking import everything, found, harbour
 

@@ -168,6 +168,16 @@ def decode(data: bytes, path: str) -> str:
     return text
 
 
+def encode_like(text: str, data: bytes) -> bytes:
+    """A text as bytes in the encoding of others, with their byte-order mark if they have one."""
+    for mark, encoding in MARKS:
+        if data.startswith(mark):
+            order = "-le" if mark[:1] == b"\xff" else "-be"
+            return mark + text.encode(encoding + order)
+    mark = b"\xef\xbb\xbf"
+    return (mark if data.startswith(mark) else b"") + text.encode("utf-8")
+
+
 def _no_text(path: str, line: int) -> UserError:
     what = "This is no plain text: it holds a character that no text has (NUL)."
     return UserError(Problem(path, what, "Save it as plain text in UTF-8, or leave it out.", line))

@@ -27,7 +27,8 @@ class Judged:
 
     `form` is as it stands; `plain` as a progression would write it (in small letters, unless it is a name); `name` says that its
     place makes it one; `settled_as` is how a decodecheck.toml names the text, "" where none can; `place` the lines of a [[settled]] table that say
-    where it stands; `pin` the statement that pins what its spelling suggests, "" for a known word and where nothing can be said.
+    where it stands; `pin` the statement that pins what its spelling suggests, "" for a known word and where nothing can be said; `kept` what would be kept
+    for a later step: the text, or in a list the word.
     """
 
     form: str
@@ -39,6 +40,7 @@ class Judged:
     settled_as: str = ""
     place: str = ""
     pin: Callable[[], str] = str
+    kept: str = "text"
 
 
 class Checked(Protocol):

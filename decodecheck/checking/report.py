@@ -226,7 +226,9 @@ class TextReport:
         plain = form if lone else plain_spelling(form).plain
         pin = partial(guess, verdict.detail, self.order.accent) if entry in self._guessed else str
         where = as_toml(place) if place else ""
-        word = Judged(form, plain, name, verdict, self.step, self.order.accent, self.settled_as, where, pin)
+        word = Judged(
+            form, plain, name, verdict, self.step, self.order.accent, self.settled_as, where, pin, self.document.kept
+        )
         kind = kind_of(word)
         if kind is None or kind.say is None:
             return None

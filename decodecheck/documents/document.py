@@ -84,6 +84,8 @@ class Document:
     path: str
     text: str
     blocks: Sequence[Block] = WHOLE
+    kept: str = "text"
+    """What is to be kept for later where a word of it cannot be read yet: the text; of a list, the word."""
 
     @classmethod
     def of(cls, source: SourceText) -> Document:

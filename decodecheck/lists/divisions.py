@@ -45,8 +45,8 @@ def _ways(reading: Reading, taught: Container[Item]) -> Iterator[tuple[str, ...]
             ways.append((whole,))
         stretches += [ways] if ways else []
     few, rest = stretches[:MOST_STRETCHES], [way[0] for way in stretches[MOST_STRETCHES:]]
-    for ways in product(*few):
-        yield _plain([g for way in (*ways, *rest) for g in way])
+    for chosen in product(*few):
+        yield _plain([g for way in (*chosen, *rest) for g in way])
     for changed in _also([s.key for s in reading.segments]):
         yield _plain([key.partition("|")[0] for key in changed])
 

@@ -20,7 +20,7 @@ class ListDocument(Document):
 
     word_list: WordList | None = None
     entries: tuple[Entry, ...] = ()
-    noun: str = "list"
+    kept: str = "word"
 
     @cached_property
     def starts(self) -> list[int]:

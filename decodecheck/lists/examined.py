@@ -8,6 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
+from decodecheck.checking.settle import Settle
 from decodecheck.documents.words import cut
 from decodecheck.errors import Problem, UserError
 from decodecheck.judging.judge import judge_at
@@ -18,9 +19,8 @@ from decodecheck.lists.replacements import Replacements
 from decodecheck.lists.word_list import STEP, TARGET, Entry, ListCell, WordList
 from decodecheck.phonics.sounds import project
 from decodecheck.progression.many import first_of
-from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
-from decodecheck.wordlists.find import columns_of
+from decodecheck.wordlists.described import columns_of
 from decodecheck.wordlists.in_accents import unread_in
 from decodecheck.wordlists.left_out import LeftOut
 from decodecheck.wordlists.shown import shown_segments
@@ -58,8 +58,9 @@ class Asked:
 class Examined:
     """A list, for readers who stand somewhere. Raises UserError for targets and steps that cannot be meant, all at once."""
 
-    def __init__(self, word_list: WordList, standing: Standing, asked: Asked) -> None:
+    def __init__(self, word_list: WordList, standing: Standing, asked: Asked, settle: Settle | None = None) -> None:
         self.list, self.order, self.step, self.asked = word_list, standing.order, standing.step, asked
+        self._settle = settle
         self._targets: dict[str, Target | UserError] = {}
         self._steps: dict[str, int | UserError] = {}
         general = target(self.order, asked.target, asked.where) if asked.target else None
@@ -69,6 +70,8 @@ class Examined:
         if problems:
             raise UserError(*first_of(problems))
         self._words: dict[str, tuple[str, tuple[Reading, ...]]] = {}
+        self._kinds: dict[str, frozenset[str]] = {}
+        self._instead: dict[tuple[str, int, Target | None], str] = {}
 
     # -- what rows declare --------------------------------------------------------------------------------------------------
 
@@ -145,6 +148,10 @@ class Examined:
             self._words[text] = known
         return known
 
+    def settled(self, fact: Fact) -> bool:
+        """Whether the sense of an entry's word was settled by hand."""
+        return bool(self._settle and self._settle(fact.word, fact.entry.word.place))
+
     def said(self, reading: Reading) -> str:
         """A reading in IPA, in the accent of the order."""
         return "".join(
@@ -153,9 +160,7 @@ class Examined:
 
     def sounds(self, reading: Reading) -> int:
         """How many sounds a reading has."""
-        return sum(
-            len(project(s.grapheme, s.sound, s.linked, self.order.accent)) for s in shown_segments(reading)
-        )
+        return sum(len(project(s.grapheme, s.sound, s.linked, self.order.accent)) for s in shown_segments(reading))
 
     # -- what is known of words of the lexicon ------------------------------------------------------------------------------
 
@@ -172,13 +177,9 @@ class Examined:
         if found is None:
             numbers = np.array(list(self.numbers.values()), np.int64)
             first = columns_of(self.order).first_reading[numbers].astype(np.int64)
-            mask = self._left_out.are(kind, numbers, first) if len(numbers) else []
-            found = self._kinds[kind] = frozenset(word for word, is_one in zip(self.numbers, mask) if is_one)
+            mask = self._left_out.are(kind, numbers, first) if len(numbers) else np.zeros(0, bool)
+            found = self._kinds[kind] = frozenset(word for word, one in zip(self.numbers, mask.tolist()) if one)
         return found
-
-    @cached_property
-    def _kinds(self) -> dict[str, frozenset[str]]:
-        return {}
 
     @cached_property
     def _left_out(self) -> LeftOut:
@@ -204,8 +205,12 @@ class Examined:
 
     def instead_of(self, fact: Fact) -> str:
         """A word that could stand for an entry: it can be decoded, and keeps its target, number of sounds and structure; "" for none."""
-        reading = fact.readings[0] if fact.readings else None
-        return self._replacements.find(fact.step, fact.target, reading, self.sounds(reading) if reading else 0)
+        key = fact.word, fact.step, fact.target
+        if key not in self._instead:
+            reading = fact.readings[0] if fact.readings else None
+            sounds = self.sounds(reading) if reading else 0
+            self._instead[key] = self._replacements.find(fact.step, fact.target, reading, sounds)
+        return self._instead[key]
 
     def or_instead(self, fact: Fact, remedy: str) -> str:
         """A remedy, with a word that could stand for the entry where there is one."""

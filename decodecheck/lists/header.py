@@ -21,7 +21,7 @@ HEADER_WITHIN = 10
 """The header stands in one of so many first rows: a title may stand above it."""
 NO_WORDS = "no-words-column"
 OTHER_DELIMITERS = "|:^"
-TODO = "Head the column of words with `word`, or name its header in decodecheck.toml, under [[lists]]: columns = { word = \"...\" }"
+TODO = 'Head the column of words with `word`, or name its header in decodecheck.toml, under [[lists]]: columns = { word = "..." }'
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,8 @@ from functools import cached_property
 import numpy as np
 
 from decodecheck.lists.examined import Examined, Fact
+from decodecheck.wordlists.described import columns_of
 from decodecheck.wordlists.effort import effort
-from decodecheck.wordlists.find import columns_of
 from decodecheck.wordlists.spelling_choice import SpellingChoices
 
 CLOSE = 0.05

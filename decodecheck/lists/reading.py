@@ -150,9 +150,7 @@ def _sheet_cell(title: str, row: int, column: int, text: str) -> ListCell:
     return ListCell(text, Place(sheet=title, cell=f"{column_name(column + 1)}{row + 1}"))
 
 
-def _filled(
-    rows: tuple[tuple[Cell, ...], ...], header: Header, merged: Iterable[Area]
-) -> tuple[tuple[Cell, ...], ...]:
+def _filled(rows: tuple[tuple[Cell, ...], ...], header: Header, merged: Iterable[Area]) -> tuple[tuple[Cell, ...], ...]:
     """Rows in which a step or a target that is merged over several rows stands in each of them."""
     spread = {header.columns[name] for name in (STEP, TARGET) if name in header.columns}
     result = [list(row) for row in rows]
@@ -207,5 +205,3 @@ def _not_empty(word_list: WordList) -> WordList:
     if not word_list.entries:
         raise UserError(Problem(word_list.path, "This list is empty.", "Put words below its header."))
     return word_list
-
-

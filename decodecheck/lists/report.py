@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields, replace
 from functools import cached_property
 
@@ -37,6 +37,8 @@ class ListReport:
     step: int
     parts: tuple[TextReport, ...] = ()
     own: tuple[Finding, ...] = ()
+    instead: Mapping[int, str] = field(default_factory=dict)
+    """What could stand for a blocked word, by where that starts in the document."""
     others: tuple[str, ...] = ()
     settled_as: str = ""
     fixed: int = field(default=0)
@@ -97,7 +99,9 @@ class ListReport:
     def _placed(self, part: TextReport) -> Iterator[Finding]:
         for finding in part.findings:
             start = self._start(part, finding.start)
-            yield replace(finding, start=start, end=start + finding.end - finding.start)
+            other = self.instead.get(start)
+            remedy = f"{finding.remedy} Another word for its place: {other}." if other else finding.remedy
+            yield replace(finding, start=start, end=start + finding.end - finding.start, remedy=remedy)
 
     def _start(self, part: TextReport, offset: int) -> int:
         """Where an offset into the words of one step stands among all words."""
@@ -121,7 +125,7 @@ def report_on(
     settled: Settle | None = None,
 ) -> ListReport:
     """The report on the lists of a file, for readers who stand somewhere. Raises UserError for targets and steps that cannot be meant."""
-    examined = [Examined(word_list, standing, asked) for word_list in file.lists]
+    examined = [Examined(word_list, standing, asked, settled) for word_list in file.lists]
     parts: list[TextReport] = []
     for each in examined:
         by_step: dict[int, list[Entry]] = {}
@@ -133,6 +137,12 @@ def report_on(
     whole = list_document(file.lists[0], [entry for each in examined for entry in each.list.entries])
     report = ListReport(whole, standing.order, standing.step, tuple(parts), others=file.others)
     starts = {id(entry): start for entry, start in zip(whole.entries, whole.starts)}
+    report.instead = {
+        starts[id(fact.entry)]: other
+        for each in examined
+        for fact in each.words
+        if fact.status == BLOCKED and (other := each.instead_of(fact))
+    }
     report.own = tuple(_finding(whole, kind, told, starts) for each in examined for kind, told in _told(each))
     return report
 

@@ -25,7 +25,9 @@ def _held(reading: Reading, target: Target) -> bool:
         if any(item in target.items and (item.kind != GPC or item.correspondence not in target.forms) for item in own):
             return True
         # another accepted division covers a stretch of several graphemes; of a single one, the alternatives excuse what is not there
-        if len(unit.forms) > 1 and any(item in target.items for a in others for item in a if item.kind in (GPC, TOGETHER)):
+        if len(unit.forms) > 1 and any(
+            item in target.items for a in others for item in a if item.kind in (GPC, TOGETHER)
+        ):
             return True
     return False
 
@@ -39,7 +41,8 @@ def letters_of(readings: Sequence[Reading], target: Target) -> Segment | None:
 def same_sound(readings: Sequence[Reading], target: Target, accent: str) -> str:
     """The grapheme that says what a target says, in a word that does not hold it; "" for none."""
     wanted = {
-        project(grapheme, sound, False, accent) for grapheme, sound in (i.correspondence for i in target.items if i.kind == GPC)
+        project(grapheme, sound, False, accent)
+        for grapheme, sound in (i.correspondence for i in target.items if i.kind == GPC)
     }
     return next(
         (

@@ -43,6 +43,20 @@ def find(order: TeachingOrder, step: int, wanted: WantedWords) -> Found:
     return _Finder(order, step, wanted).found()
 
 
+def fitting(order: TeachingOrder, step: int, wanted: WantedWords) -> tuple[Numbers, Numbers]:
+    """The numbers of all words that fit and that lists do not leave out, and of a reading of each that can be read, the likeliest first;
+    none where no word fits. What it asks for a number, a seed and an order is left out of account."""
+    finder = _Finder(order, step, wanted)
+    try:
+        numbers, readings, _ = finder.filtered()
+    except UserError:
+        return np.zeros(0, np.int64), np.zeros(0, np.int64)
+    kinds = finder.kinds(numbers, readings)
+    kept = np.flatnonzero(np.array([not kind or kind in wanted.also for kind in kinds], bool))
+    kept = kept[np.argsort(-np.asarray(likely_column()).astype(np.int64)[numbers[kept]], kind="stable")]
+    return numbers[kept].astype(np.int64), readings[kept].astype(np.int64)
+
+
 class _Finder:
     def __init__(self, order: TeachingOrder, step: int, wanted: WantedWords) -> None:
         self.order, self.step, self.wanted = order, step, wanted
@@ -51,8 +65,8 @@ class _Finder:
         self.alike = Alike(self.columns)
 
     def found(self) -> Found:
-        numbers, readings, counts = self._filtered()
-        kinds = LeftOut(self.columns, self.order, self.step, self.words).kinds(numbers, readings)
+        numbers, readings, counts = self.filtered()
+        kinds = self.kinds(numbers, readings)
         left_out = Counter(kind for kind in kinds if kind and kind not in self.wanted.also)
         told = tuple((kind, left_out[kind]) for kind in KINDS if left_out[kind])
         kept = np.array([kind not in left_out for kind in kinds], bool)
@@ -63,9 +77,13 @@ class _Finder:
         words = sorted(described(self.order, self.step, chosen, self.words, self.alike), key=self._rank)
         return Found(self.order, self.step, self.wanted, tuple(words), len(fitting), told)
 
+    def kinds(self, numbers: Numbers, readings: Numbers) -> list[str]:
+        """The kind for which lists leave out each of some words; "" for most."""
+        return LeftOut(self.columns, self.order, self.step, self.words).kinds(numbers, readings)
+
     # -- filters ----------------------------------------------------------------------------------------------------------
 
-    def _filtered(self) -> tuple[Numbers, Numbers, list[tuple[str, int]]]:
+    def filtered(self) -> tuple[Numbers, Numbers, list[tuple[str, int]]]:
         """The words that fit with a reading of each, and how many each filter left. Raises UserError where none is left."""
         readings = self._first_readings(self.order.readiness.readings)
         start = f"can be read at step {self.step}"

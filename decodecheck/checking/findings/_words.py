@@ -152,6 +152,6 @@ def instead(word: Judged, remedy: str, save_for: int = 0) -> str:
     if sound_word(word):
         return f"{offers(word)} If not: {remedy[0].lower()}{remedy[1:]}"
     if name:
-        later = f", or save this text for step {save_for}" if save_for else ""
+        later = f", or save this {word.kept} for step {save_for}" if save_for else ""
         return f"If this is a name, add `allow names {name}` to the progression. Or teach it as a tricky word: `tricky {name}`{later}."
     return remedy

@@ -33,5 +33,5 @@ def say(word: Judged) -> tuple[str, str]:
     )
     odd = ", ".join(f"{b.grapheme} /{''.join(b.sounds)}/" for b in word.verdict.blockers if b.letters and b.sounds)
     message += f" (unusual in it: {odd})." if odd else "."
-    remedy = f"Use another word, save this text for step {word.verdict.tricky_at}, or move the tricky word to step {word.step} or before."
+    remedy = f"Use another word, save this {word.kept} for step {word.verdict.tricky_at}, or move the tricky word to step {word.step} or before."
     return message, instead(word, remedy, word.verdict.tricky_at or 0)

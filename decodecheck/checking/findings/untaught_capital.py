@@ -26,4 +26,4 @@ def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
     return reasons(
         word.verdict.blockers
-    ), "Save this text for that step, or move the word away from the start of the sentence."
+    ), f"Save this {word.kept} for that step, or move the word away from the start of the sentence."

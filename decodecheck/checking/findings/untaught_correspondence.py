@@ -31,5 +31,5 @@ def say(word: Judged) -> tuple[str, str]:
         rare = any(is_rare(b) for b in never)
         remedy += "." if rare or len(never) > 1 else f", or `teach {item_text(never[0])}`."
     else:
-        remedy = f"Use another word, save this text for step {max(later)}, or teach this word earlier as a tricky word."
+        remedy = f"Use another word, save this {word.kept} for step {max(later)}, or teach this word earlier as a tricky word."
     return reasons(word.verdict.blockers), instead(word, remedy, 0 if never else max(later))

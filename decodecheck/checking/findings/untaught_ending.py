@@ -30,7 +30,7 @@ def say(word: Judged) -> tuple[str, str]:
     then = (
         f"add `teach {', '.join(dict.fromkeys(never))}` to the progression"
         if never
-        else f"save this text for step {max(b.taught_at or 0 for b in word.verdict.blockers)}"
+        else f"save this {word.kept} for step {max(b.taught_at or 0 for b in word.verdict.blockers)}"
     )
     return reasons(word.verdict.blockers), f"{_instead(word.plain.lower(), endings)}, or {then}."
 

@@ -25,5 +25,5 @@ def applies(word: Judged) -> bool:
 def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
     steps = [b.taught_at for b in word.verdict.blockers if b.taught_at]
-    then = f"save this text for step {max(steps)}" if steps else "wait with it"
+    then = f"save this {word.kept} for step {max(steps)}" if steps else "wait with it"
     return reasons(word.verdict.blockers), f"Use a shorter word, or {then}."

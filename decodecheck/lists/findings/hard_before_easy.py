@@ -20,18 +20,22 @@ from decodecheck.lists.kinds import Told
 from decodecheck.lists.ordering import Ordering
 
 SEVERITY = WARNING
+MOST_NAMED = 20
 
 
 def find(examined: Examined) -> Iterator[Told]:
-    """Every word that is easier than the one before it, in a list that is to be in order."""
+    """In every run of rows that is to be in order, the first word that is easier than the one before it."""
     if not examined.asked.ordered:
         return
     ordering = Ordering(examined)
     for run in ordering.runs:
-        for one, other in pairwise(f for f in run if f.word in ordering.effort):
-            if ordering.rank(other) < ordering.rank(one):
-                message = (
-                    f"This word is easier to spell than “{one.form}” before it "
-                    f"({ordering.effort[other.word]:.1f} against {ordering.effort[one.word]:.1f})."
-                )
-                yield Told(other, message, "Put the list in order, from easy to hard.")
+        known = [fact for fact in run if fact.word in ordering.effort]
+        wrong = next((pair for pair in pairwise(known) if ordering.rank(pair[1]) < ordering.rank(pair[0])), None)
+        if wrong is None:
+            continue
+        one, other = wrong
+        how = f"{ordering.effort[other.word]:.1f} against {ordering.effort[one.word]:.1f}"
+        message = f"This word is easier to spell than “{one.form}” before it ({how})."
+        words = [fact.form for fact in ordering.in_order(run)]
+        more = f" and {len(words) - MOST_NAMED} more" if len(words) > MOST_NAMED else ""
+        yield Told(other, message, f"From easy to hard: {', '.join(words[:MOST_NAMED])}{more}.")

@@ -12,7 +12,7 @@ Instead: take one out; `--fix` does where the rows say nothing different.
 from collections.abc import Iterator
 
 from decodecheck.checking.kinds import WARNING
-from decodecheck.lists.examined import Examined
+from decodecheck.lists.examined import Examined, Fact
 from decodecheck.lists.kinds import Told
 
 SEVERITY = WARNING
@@ -20,7 +20,7 @@ SEVERITY = WARNING
 
 def find(examined: Examined) -> Iterator[Told]:
     """Every entry whose word stood in the list before."""
-    first = {}
+    first: dict[str, Fact] = {}
     for fact in examined.facts:
         key = fact.word or " ".join(fact.form.lower().split())
         before = first.setdefault(key, fact)

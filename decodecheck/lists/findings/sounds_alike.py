@@ -27,6 +27,8 @@ def find(examined: Examined) -> Iterator[Told]:
         for said in sounds:
             heard.setdefault(said, fact.form)
         if before:
-            message = f"This word sounds like {' and '.join(f'“{word}”' for word in before)}, which is in the list, too."
+            message = (
+                f"This word sounds like {' and '.join(f'“{word}”' for word in before)}, which is in the list, too."
+            )
             remedy = "Dictate each in a sentence, or put one into another list."
             yield Told(fact, message, examined.or_instead(fact, remedy))

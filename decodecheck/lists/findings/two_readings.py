@@ -12,7 +12,6 @@ Instead: use another word, or say the sense.
 from collections.abc import Iterator
 
 from decodecheck.checking.kinds import WARNING
-from decodecheck.judging.verdict import UNSURE
 from decodecheck.lists.examined import Examined
 from decodecheck.lists.kinds import Told
 
@@ -20,14 +19,20 @@ SEVERITY = WARNING
 
 
 def find(examined: Examined) -> Iterator[Told]:
-    """Every word with senses that differ in sound, but for those that are told as undecided already."""
+    """Every word with senses that differ in sound, unless decodecheck.toml settles which is meant."""
     for fact in examined.words:
         senses: dict[str, set[str]] = {}
+        steps: dict[str, int] = {}
         for reading in fact.readings:
             if "PROPN" not in reading.pos:
                 senses.setdefault(reading.sense, set()).add(examined.said(reading))
-        if fact.status == UNSURE or len(senses) < 2 or set.intersection(*senses.values()):
+                step = examined.order.reading_step(reading)
+                steps[reading.sense] = min(step, steps.get(reading.sense, step))
+        if len(senses) < 2 or set.intersection(*senses.values()) or examined.settled(fact):
             continue
         ways = " or ".join(f"/{min(said)}/ ({sense})" if sense else f"/{min(said)}/" for sense, said in senses.items())
         message = f"This word has two readings: {ways}."
+        late = [sense for sense, step in steps.items() if step > fact.step]
+        if late and len(late) < len(senses) and all(late):
+            message += f" At step {fact.step} the reading ({', '.join(late)}) cannot be decoded yet."
         yield Told(fact, message, examined.or_instead(fact, "Say which one is meant, or use another word."))

@@ -21,7 +21,7 @@ from decodecheck.progression.resolve import resolve
 from decodecheck.progression.step_expression import choose_step, renumbered
 from decodecheck.project.fitting import step_for
 from decodecheck.run import Failure, guarded
-from decodecheck.session import Session
+from decodecheck.session import Session, passed_over
 
 
 @dataclass
@@ -61,6 +61,8 @@ def by_accent(session: Session, paths: Sequence[str]) -> Iterator[tuple[str, ByA
     orders: dict[tuple[int, str], TeachingOrder] = {}
     for path in found.texts:
         statuses = guarded(path, partial(_by_accent, session, path, orders))
+        if isinstance(statuses, Failure) and passed_over(found, statuses):
+            continue
         yield statuses if isinstance(statuses, Failure) else (path, statuses)
 
 
@@ -98,11 +100,11 @@ def compare_texts(session: Session, old: str, new: str, folder: str | None = Non
     result = Compared(compare(before, after))
     if folder is None:
         return result
-    texts = list(session.found([folder], result.failures).texts)
-    for path in _governed(session, texts, (old, new), result):
+    found = session.found([folder], result.failures)
+    for path in _governed(session, list(found.texts), (old, new), result):
         change = guarded(path, partial(_text_change, session, path, result.comparison))
         if isinstance(change, Failure):
-            result.failures.append(change)
+            result.failures += [] if passed_over(found, change) else [change]
             continue
         result.compared += 1
         if change:
@@ -141,10 +143,11 @@ def word_counts(session: Session, folder: str, order: TeachingOrder) -> Counted:
     result = Counted()
     judge = judge_at(order, order.last)
     checker = Checker(judge)
-    for path in session.found([folder], result.failures).texts:
+    found = session.found([folder], result.failures)
+    for path in found.texts:
         report = guarded(path, partial(_report, session, checker, path))
         if isinstance(report, Failure):
-            result.failures.append(report)
+            result.failures += [] if passed_over(found, report) else [report]
             continue
         for word, times in report.running.items():
             known = report.distinct[word]

@@ -12,12 +12,14 @@ from typing import TypeVar
 from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import TextReport
 from decodecheck.errors import TRACEBACK, Problem, UserError
+from decodecheck.lists.report import ListReport
 from decodecheck.source import shown
 
 FINE, FOUND, FAILED = 0, 1, 2
 """Exit codes: no word was found that cannot be read; some; something could not be checked."""
 
-
+Report = TextReport | ListReport
+"""What is said of one file."""
 Result = TypeVar("Result")
 
 
@@ -49,7 +51,7 @@ class Run:
     only after it has been read to its end. `failures` are what could not be checked, `notes` what else is to be told.
     """
 
-    results: Iterable[TextReport]
+    results: Iterable[Report]
     failures: list[Failure] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
     texts: int = 0
@@ -59,7 +61,7 @@ class Run:
     warned: int = 0
     """How many others have warnings."""
 
-    def __iter__(self) -> Iterator[TextReport]:
+    def __iter__(self) -> Iterator[Report]:
         """The reports one after another, each counted."""
         self.found = self.warned = 0
         for report in self.results:
@@ -67,7 +69,7 @@ class Run:
             self.warned += report.severity == WARNING
             yield report
 
-    def each(self, work: Callable[[TextReport], Result]) -> Iterator[Result]:
+    def each(self, work: Callable[[Report], Result]) -> Iterator[Result]:
         """What `work` makes of each report; where it fails, that is one of the failures."""
         for report in self:
             made = guarded(report.path, partial(work, report))

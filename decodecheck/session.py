@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
@@ -12,8 +13,14 @@ from decodecheck.checking.report import TextReport
 from decodecheck.documents.document import Document
 from decodecheck.documents.reading import read_document
 from decodecheck.documents.tagging import tagger
-from decodecheck.errors import Problem, UserError
+from decodecheck.errors import Problem, UserError, count
 from decodecheck.judging.judge import judge_at
+from decodecheck.lists.document import words_of
+from decodecheck.lists.examined import Asked
+from decodecheck.lists.header import NO_WORDS
+from decodecheck.lists.mend import mend
+from decodecheck.lists.reading import ListFile, is_table, read_list
+from decodecheck.lists.report import ListReport, report_on
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
@@ -23,22 +30,37 @@ from decodecheck.project.fitting import (
     WILD,
     holds,
     idle_patterns,
+    list_rule,
     progression_of,
     senseless,
     step_for,
     wordless,
 )
-from decodecheck.run import Failure, Run, guarded
-from decodecheck.source import linked_out
+from decodecheck.project.patterns import PathPattern
+from decodecheck.project.rules import ListRule
+from decodecheck.project.write import write_safely
+from decodecheck.run import Failure, Report, Run, guarded
+from decodecheck.source import linked_out, shown
 
+MOST_NAMED = 4
 State = tuple[int, int, int] | None
 """What changes when a file does; None where there is none."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lists:
+    """How word lists are treated: whether every file is one (`all`), whether their words are to go from easy to hard to spell, and whether
+    what can be mended safely is put right in them (`fix`)."""
+
+    all: bool = False
+    ordered: bool = False
+    fix: bool = False
 
 
 class Session:
     """Checks texts; progressions and what is known of words are kept from text to text, until a file changes.
 
-    `progression`, `step` and `group` hold for all texts where they are given. `folder` is where the configuration of standard
+    `progression`, `step` and `group` hold for all texts where they are given, `lists` for all word lists. `folder` is where the configuration of standard
     input, and of texts that are given as strings, is looked for.
     Raises UserError where a step and a group are given.
     """
@@ -49,6 +71,7 @@ class Session:
         step: str | None = None,
         group: str | None = None,
         folder: str | Path = ".",
+        lists: Lists = Lists(),
     ) -> None:
         if step is not None and group is not None:
             raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
@@ -56,10 +79,13 @@ class Session:
         self.step = step
         self.group = group
         self.folder = Path(folder)
+        self.lists = lists
         self.notes: dict[str, Problem] = {}
         """Clauses of step expressions that change nothing, by the text of the note."""
         self.left_out = ""
         """What searched folders hold beside texts, in a sentence."""
+        self.mended: list[str] = []
+        """What was mended in word lists, and what was left as it is, a sentence each."""
         self._read: dict[str, None] = {}
         self._configs: dict[Path, Config] = {}
         self._nearest: dict[Path, Config | None] | None = None
@@ -161,10 +187,69 @@ class Session:
             self.notes |= {note.text(): note for note in self._standings[key][0].notes}
         return self._standings[key][0]
 
-    def check(self, path: str, *, every_word: bool = False) -> TextReport:
-        """The report on one text (`-`: standard input). Raises UserError where it cannot be read."""
+    def check(self, path: str, *, every_word: bool = False) -> Report:
+        """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""
         standing, config = self.settings(path)
+        rule = self._list_rule(path, config)
+        if rule is not None:
+            return self._list_report(path, standing, config, rule, every_word)
         return self._report(self.document(path), standing, config, path, every_word)
+
+    def check_story(self, path: str) -> TextReport:
+        """The report on one text. Raises UserError where it cannot be read, and for a word list."""
+        report = self.check(path)
+        if isinstance(report, ListReport):
+            what = "This is a word list, and no text to be read with a child."
+            raise UserError(Problem(report.path, what, "`decodecheck check` looks at lists."))
+        return report
+
+    def _list_rule(self, path: str, config: Config | None) -> ListRule | None:
+        """What holds for a word list; None for a text. A table is a list; another file is one where that is asked for."""
+        rule = list_rule(config, Path(path)) if config and path != "-" else None
+        if rule is None and (self.lists.all or is_table(path)):
+            return ListRule("**", None, PathPattern("**"))
+        return rule
+
+    def _list_report(
+        self, path: str, standing: Standing, config: Config | None, rule: ListRule, every_word: bool
+    ) -> ListReport:
+        file = self._list_file(path, rule)
+        asked = self._asked(rule, config)
+        if self.lists.fix:
+            file = self._mended(path, file, standing, asked, rule)
+        by_hand = config.sense_of(Path(path)) if config and path != "-" else None
+
+        def checker_at(step: int) -> Checker:
+            return self.checker(replace(standing, step=step), config.pipeline if config else None)
+
+        report = report_on(file, standing, asked, checker_at, every_word=every_word, settled=by_hand)
+        if config and path != "-":
+            report.settled_as = config.named(Path(path))
+            self._note_settled(config, report.document)
+        return report
+
+    def _asked(self, rule: ListRule, config: Config | None) -> Asked:
+        """What is asked of a list, by its table or the command."""
+        where = f"{config.name}, target" if config else "target"
+        return Asked(rule.target, where, rule.ordered or self.lists.ordered)
+
+    def _list_file(self, path: str, rule: ListRule) -> ListFile:
+        self._read[path] = None
+        if path != "-" and leads_out(path):
+            raise UserError(linked_out(path))
+        return read_list(path, rule.columns)
+
+    def _mended(self, path: str, file: ListFile, standing: Standing, asked: Asked, rule: ListRule) -> ListFile:
+        """A list with what can be mended safely put right in its file. Raises UserError where it cannot be written."""
+        mended = mend(file, standing, asked)
+        self.mended += [f"{shown(path)}: {note}" for note in mended.left]
+        if mended.data is None:
+            return file
+        if path == "-":
+            raise UserError(Problem("--fix", "Standard input cannot be mended.", "Name a file, or leave --fix out."))
+        write_safely(Path(path), mended.data)
+        self.mended.append(f"{shown(path)}: {mended.told()}.")
+        return self._list_file(path, rule)
 
     def check_text(self, text: str, name: str = "text", *, every_word: bool = False) -> TextReport:
         """The report on a text that is given as a string. Raises UserError where no progression is known, or it is empty."""
@@ -185,7 +270,11 @@ class Session:
         return report
 
     def document(self, path: str) -> Document:
-        """A text that is to be checked. Raises UserError where it cannot be read, or is empty."""
+        """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
+        config = self.config(Path(path)) if path != "-" else None
+        rule = self._list_rule(path, config)
+        if rule is not None:
+            return words_of(self._list_file(path, rule).lists)
         self._read[path] = None
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
@@ -207,7 +296,7 @@ class Session:
             self._checkers[key] = Checker(judge, tagger(pipeline) if pipeline else None)
         return self._checkers[key]
 
-    def readers(self, report: TextReport) -> list[str]:
+    def readers(self, report: Report) -> list[str]:
         """The groups of the text's configuration that can read it; none where it has no groups.
 
         Raises UserError for a group whose step is wrong.
@@ -231,20 +320,27 @@ class Session:
         run.results = self._results(found, every_word, run)
         return run
 
-    def _results(self, found: FoundTexts, every_word: bool, run: Run) -> Iterator[TextReport]:
+    def _results(self, found: FoundTexts, every_word: bool, run: Run) -> Iterator[Report]:
         self._nearest = {}
+        tables: list[str] = []
         try:
             for path in found.texts:
                 report = guarded(path, partial(self.check, path, every_word=every_word))
-                if isinstance(report, Failure):
-                    run.failures.append(report)
-                else:
+                if not isinstance(report, Failure):
                     yield report
+                elif passed_over(found, report):
+                    tables.append(path)
+                else:
+                    run.failures.append(report)
         finally:
             self._nearest = None
         told = {str(failure.error) for failure in run.failures}
         run.failures += (f for f in self._meaningless(found) if str(f.error) not in told)
         run.notes += [*self.notes, *([self.left_out] if self.left_out else [])]
+        if tables:
+            named = ", ".join(map(shown, tables[:MOST_NAMED])) + (", ..." if len(tables) > MOST_NAMED else "")
+            was = "was" if len(tables) == 1 else "were"
+            run.notes.append(f"{count(len(tables), 'table')} without a column of words {was} passed over: {named}.")
 
     def found(self, paths: Sequence[str], failures: list[Failure]) -> FoundTexts:
         """The texts under the paths; what is wrong with the paths is added to the failures."""
@@ -277,6 +373,11 @@ class Session:
         """The senses of a word that differ in sound, in the accents of this check."""
         known = [checker.senses for checker in self._checkers.values()]
         return list(dict.fromkeys(choice.label for senses in known for choice in senses.choices(word)))
+
+
+def passed_over(found: FoundTexts, failure: Failure) -> bool:
+    """Whether what could not be checked is a table in a searched folder that is no word list."""
+    return failure.path in found.inside and failure.problem.code == NO_WORDS
 
 
 def _not_empty(document: Document) -> Document:

@@ -27,6 +27,9 @@ from decodecheck.reports import check as formats
 @click.option("--word", metavar="WORD", help="Text: the details of one word alone.")
 @click.option("--quiet", "-q", is_flag=True, help="Text: nothing about what is fine.")
 @click.option("--every-word", is_flag=True, help="JSON: list the words that are fine, too.")
+@click.option("--list", "lists", is_flag=True, help="Take every file for a word list, one entry a line in a .txt file.")
+@click.option("--order", type=click.Choice(["easy"]), help="Lists: their words are to go from easy to hard to spell.")
+@click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
 @click.option("--strict", is_flag=True, help="Fail on words to check by eye, too.")
 def command(
     files: tuple[str, ...],
@@ -39,18 +42,23 @@ def command(
     word: str | None,
     quiet: bool,
     every_word: bool,
+    lists: bool,
+    order: str | None,
+    fix: bool,
     strict: bool,
 ) -> int:
-    """Check texts against a progression.
+    """Check texts and word lists against a progression.
 
-    FILES are text files, folders of .txt files, or - for standard input. Exit code 0: no word was found that cannot be read (words
+    FILES are texts (.txt), word lists (.csv, .tsv, .xlsx; columns with the headers word, target, step, segmentation, sounds), folders of them, or - for
+    standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order. Exit code 0: no word was found that cannot be read (words
     to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
     from decodecheck.garbage import collection_paused
+    from decodecheck.printing import safe
     from decodecheck.reports.view import View
-    from decodecheck.session import Session
+    from decodecheck.session import Lists, Session
 
     if every_word and form != "json":
         raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
@@ -58,7 +66,7 @@ def command(
     idle = next((name for name, given in asked.items() if given and form != "text"), None)
     if idle:
         raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
-    session = Session(progression, step, group)
+    session = Session(progression, step, group, lists=Lists(lists, order is not None, fix))
     run = session.run(files, every_word=every_word)
     width = _width() if form == "text" else 0
     view = View(width, details, every_place, word or "", quiet, every_word, session.readers)
@@ -77,6 +85,8 @@ def command(
                 click.echo(piece, nl=False)
     for failure in run.failures[at:]:
         tell(failure, told)
+    for sentence in session.mended:
+        click.echo(safe(sentence), err=True)
     for note in session.notes if report.MACHINE else run.notes:
         click.echo(note, err=True)
     return run.exit_code(strict=strict)

@@ -11,12 +11,15 @@ from decodecheck.errors import Problem, UserError, nearest
 @click.argument("kind", required=False)
 def command(kind: str | None) -> int:
     """List the kinds of findings, or print the page of one KIND."""
-    from decodecheck.checking.kinds import kinds
+    from decodecheck.checking.kinds import Kind, kinds
+    from decodecheck.lists.kinds import ListKind, list_kinds
 
-    known = kinds()
+    known: dict[str, Kind | ListKind] = {**kinds(), **list_kinds()}
     if kind is None:
-        for k in known.values():
-            click.echo(f"{k.name:<26}{k.severity:<9}{k.title}")
+        for heading, some in (("In texts and word lists:", kinds()), ("In word lists alone:", list_kinds())):
+            click.echo(heading)
+            for k in some.values():
+                click.echo(f"  {k.name:<26}{k.severity:<9}{k.title}")
         return 0
     if kind not in known:
         close = nearest(kind, list(known), most=1)

@@ -51,6 +51,11 @@ class ListDocument(Document):
         return entry.word.text, inside + 1
 
 
+def words_of(lists: Sequence[WordList]) -> ListDocument:
+    """The words of all lists of a file as one document."""
+    return list_document(lists[0], [entry for word_list in lists for entry in word_list.entries])
+
+
 def list_document(word_list: WordList, entries: Sequence[Entry]) -> ListDocument:
     """Some entries of a list as a document."""
     text = BETWEEN.join(entry.word.text for entry in entries)

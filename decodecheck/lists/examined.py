@@ -118,12 +118,21 @@ class Examined:
     @cached_property
     def facts(self) -> tuple[Fact, ...]:
         """The entries in order, with what is known of each."""
-        found = []
-        for entry, step, wanted in zip(self.list.entries, self.steps, self.targets):
-            word, readings = self._known(entry.word.text)
-            status = judge_at(self.order, step).judge(entry.word.text).status if word else ""
-            found.append(Fact(entry, word, readings, step, wanted, status))
-        return tuple(found)
+        known = [self._known(entry.word.text) for entry in self.list.entries]
+        forms: dict[int, dict[str, None]] = {}
+        for entry, step, (word, _) in zip(self.list.entries, self.steps, known):
+            if word:
+                forms.setdefault(step, {})[entry.word.text] = None
+        statuses = {
+            (step, form): status
+            for step, own in forms.items()
+            for form, (status, _) in zip(own, judge_at(self.order, step).statuses(list(own)))
+        }
+        rows = zip(self.list.entries, self.steps, self.targets, known)
+        return tuple(
+            Fact(entry, word, readings, step, wanted, statuses.get((step, entry.word.text), ""))
+            for entry, step, wanted, (word, readings) in rows
+        )
 
     @property
     def words(self) -> list[Fact]:

@@ -13,15 +13,17 @@ from functools import cache
 
 from decodecheck.lists import findings
 from decodecheck.lists.examined import Examined, Fact
+from decodecheck.lists.word_list import WORD
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What is said of an entry, and what to do."""
+    """What is said of an entry, or of one of its cells, and what to do."""
 
     fact: Fact
     message: str
     remedy: str
+    column: str = WORD
 
 
 @dataclass(frozen=True, slots=True)

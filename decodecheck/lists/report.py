@@ -12,7 +12,7 @@ from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.settle import Settle
 from decodecheck.judging.verdict import BLOCKED
-from decodecheck.lists.document import ListDocument, list_document
+from decodecheck.lists.document import ListDocument, list_document, words_of
 from decodecheck.lists.examined import Asked, Examined
 from decodecheck.lists.kinds import ListKind, Told, list_kinds
 from decodecheck.lists.reading import ListFile
@@ -41,8 +41,6 @@ class ListReport:
     """What could stand for a blocked word, by where that starts in the document."""
     others: tuple[str, ...] = ()
     settled_as: str = ""
-    fixed: int = field(default=0)
-    """How many cells and rows were mended in the file, before it was held against the order."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -134,7 +132,7 @@ def report_on(
         for step, entries in by_step.items():
             document = list_document(each.list, entries)
             parts.append(checker_at(step).check(document, every_word=every_word, settled=settled))
-    whole = list_document(file.lists[0], [entry for each in examined for entry in each.list.entries])
+    whole = words_of(file.lists)
     report = ListReport(whole, standing.order, standing.step, tuple(parts), others=file.others)
     starts = {id(entry): start for entry, start in zip(whole.entries, whole.starts)}
     report.instead = {
@@ -157,5 +155,8 @@ def _finding(document: ListDocument, kind: ListKind, told: Told, starts: dict[in
     word = told.fact.form
     start = starts[id(told.fact.entry)]
     end = start + len(word)
-    places = document.place(start), replace(document.place(start), column=document.place(start).column + len(word))
+    cell = told.fact.entry.cells[told.column]
+    # a cell of a workbook has no column of its own: there it is one of its text
+    first = cell.place if cell.place.line else replace(cell.place, column=1)
+    places = first, replace(first, column=first.column + len(cell.text))
     return Finding(kind.name, kind.severity, word, told.fact.status, start, end, *places, (), told.message, told.remedy)

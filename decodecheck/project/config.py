@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
@@ -15,29 +14,18 @@ from decodecheck.documents.document import Place
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.progression.step_expression import Wanted
 from decodecheck.project.patterns import LONGEST, PathPattern
+from decodecheck.project.rules import ListRule, RuleReader, TextRule, heads, hint, step_of
 from decodecheck.project.toml_mistakes import explain_toml, too_deep, unparsed
 from decodecheck.project.toml_places import Places
 from decodecheck.source import linked_out, read_text
 
 NAME = CONFIG
-KEYS = ("progression", "step", "groups", "texts", "settled", "pipeline")
-TEXT_KEYS = ("files", "step", "group")
+KEYS = ("progression", "step", "groups", "texts", "lists", "settled", "pipeline")
 PLACES = {"line": int, "paragraph": int, "page": int, "chapter": str, "sheet": str, "cell": str}
 """Keys of [[settled]] that say where in a text a word stands, each with what it must be."""
 SETTLED_KEYS = ("files", "word", "sense", *PLACES)
 LONGEST_TABLE = 6
 """Lines below the head of a table in which its values are looked for."""
-
-
-@dataclass(frozen=True, slots=True)
-class TextRule:
-    """Files by pattern (relative to the configuration), and their step; {step} in the pattern stands for the number."""
-
-    pattern: str
-    step: Wanted | None
-    paths: PathPattern
-    line: int = 0
-    """Where its table opens; 0 where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +53,7 @@ class Config:
     pipeline: str | None = None
     groups: Mapping[str, Wanted] = field(default_factory=dict)
     lines: tuple[str, ...] = field(default=(), repr=False)
+    lists: tuple[ListRule, ...] = ()
 
     @property
     def name(self) -> str:
@@ -116,7 +105,7 @@ class Config:
         """How this file names a text: from its own folder on."""
         return self.relative(path) or path.as_posix()
 
-    def fit(self, rule: TextRule | Settled, names: Iterable[str]) -> bool:
+    def fit(self, rule: TextRule | ListRule | Settled, names: Iterable[str]) -> bool:
         """Whether a pattern fits one of the files, as `named` names them."""
         return any(rule.paths.match(name) is not None for name in names)
 
@@ -169,7 +158,7 @@ def _read_config(path: str, state: tuple[int, int, int] | None, folder: Path) ->
 
     for key in data:
         if key not in KEYS:
-            complain(key, f"`{key}` is no key of this file.", _hint(key, KEYS))
+            complain(key, f"`{key}` is no key of this file.", hint(key, KEYS))
     progression = data.get("progression")
     if progression is not None and not isinstance(progression, str):
         complain(
@@ -177,52 +166,11 @@ def _read_config(path: str, state: tuple[int, int, int] | None, folder: Path) ->
         )
     if progression == "":
         complain("progression", "`progression` is empty.", 'Write for instance: progression = "school.progression"')
-    step = _step(data.get("step"), "step", complain)
+    step = step_of(data.get("step"), "step", complain)
     groups = _groups(data.get("groups", {}), complain, places)
-    rules = []
-    texts = data.get("texts", [])
-    if not isinstance(texts, list) or not all(isinstance(t, dict) for t in texts):
-        complain("texts", "`texts` is not a list of tables.", "Open each with a line [[texts]].")
-        texts = []
-    heads = _heads(places.lines, "texts", len(texts))
-    for nth, table in enumerate(texts, 1):
-        for key in table:
-            if key not in TEXT_KEYS:
-                complain(key, f"`{key}` is no key of [[texts]].", _hint(key, TEXT_KEYS), nth)
-        pattern = table.get("files")
-        if not isinstance(pattern, str):
-            complain(
-                "texts",
-                "A [[texts]] table has no `files` pattern.",
-                'Write for instance: files = "texts/step-{step}/*.txt"',
-                nth,
-            )
-            continue
-        own = _step(table.get("step"), "step", complain, nth)
-        given = places.wanted("step", own, nth) if own is not None else None
-        if "group" in table:
-            if given or not isinstance(table["group"], str) or table["group"] not in groups:
-                what = "A group has a step of its own." if given else f"There is no group called {table['group']!r}."
-                todo = "Take `step` or `group` out." if given else "Name it under [groups], above the first [[texts]]."
-                complain("group", what, todo, nth)
-                continue
-            given = groups[table["group"]]
-        if "{step}" in pattern and ("step" in table or "group" in table):
-            what = f"The step is given twice: by {{step}} in `{pattern}` and by `{'step' if 'step' in table else 'group'}`."
-            complain(pattern, what, "Write * instead of {step}, or take the other out.", nth)
-            continue
-        if len(pattern) > LONGEST:
-            complain(pattern, "This pattern is longer than any path.", "Write a shorter one.", nth)
-            continue
-        if given is None and "{step}" not in pattern:
-            complain(
-                pattern,
-                f"`{pattern}` has no step.",
-                "Add `step = N` or `group = NAME`, or put {step} where the path holds the number.",
-                nth,
-            )
-            continue
-        rules.append(TextRule(pattern, given, PathPattern(pattern), heads[nth - 1]))
+    reader = RuleReader(places, complain, groups)
+    rules = reader.text_rules(data.get("texts", []))
+    lists = reader.list_rules(data.get("lists", []))
     settled = _settled(data.get("settled", []), complain, places.lines)
     pipeline = data.get("pipeline")
     if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
@@ -235,7 +183,7 @@ def _read_config(path: str, state: tuple[int, int, int] | None, folder: Path) ->
         raise UserError(*sorted(problems, key=lambda p: (p.line, p.column)))
     where = _shown(str(base / progression)) if isinstance(progression, str) else None
     general = places.wanted("step", step, 0) if step is not None else None
-    return Config(Path(path), where, general, tuple(rules), settled, pipeline, groups, tuple(places.lines))
+    return Config(Path(path), where, general, rules, settled, pipeline, groups, tuple(places.lines), lists)
 
 
 def _groups(table: object, complain: Callable[..., None], places: Places) -> dict[str, Wanted]:
@@ -258,10 +206,10 @@ def _settled(tables: object, complain: Callable[..., None], lines: list[str]) ->
     if not isinstance(tables, list) or not all(isinstance(t, dict) for t in tables):
         complain("settled", "`settled` is not a list of tables.", "Open each with a line [[settled]].")
         return ()
-    for head, table in zip(_heads(lines, "settled", len(tables)), tables):
+    for head, table in zip(heads(lines, "settled", len(tables)), tables):
         for key in table:
             if key not in SETTLED_KEYS:
-                complain(key, f"`{key}` is no key of [[settled]].", _hint(key, SETTLED_KEYS))
+                complain(key, f"`{key}` is no key of [[settled]].", hint(key, SETTLED_KEYS))
         word, sense = table.get("word"), table.get("sense")
         files, place = table.get("files", "**"), {key: table[key] for key in PLACES if key in table}
         known = all(isinstance(value, PLACES[key]) for key, value in place.items())
@@ -277,26 +225,6 @@ def _settled(tables: object, complain: Callable[..., None], lines: list[str]) ->
             continue
         found.append(Settled(PathPattern(files), word.lower(), Place(**place), sense, files, head))
     return tuple(found)
-
-
-def _heads(lines: list[str], key: str, number: int) -> list[int]:
-    """The lines in which the tables of a list open; 0 for each where they are written in another way."""
-    heads = [n for n, line in enumerate(lines, 1) if re.match(rf"\s*\[\[\s*{key}\s*\]\]", line)]
-    return heads if len(heads) == number else [0] * number
-
-
-def _step(value: object, key: str, complain: Callable[..., None], table: int = 0) -> str | None:
-    if value is None:
-        return None
-    if isinstance(value, bool) or not isinstance(value, int | str):
-        complain(key, "`step` is neither a number nor a text.", "Write for instance: step = 12", table)
-        return None
-    return str(value)
-
-
-def _hint(key: str, known: tuple[str, ...]) -> str:
-    close = nearest(key, list(known), most=1)
-    return f"Did you mean `{close[0]}`?" if close else "Its keys are: " + ", ".join(known) + "."
 
 
 def _shown(path: str) -> str:

@@ -6,10 +6,12 @@ import stat
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, leads_out, real
 from decodecheck.documents.reading import suffixes
+from decodecheck.documents.sheets import SUFFIXES
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, unreadable
 
@@ -22,11 +24,12 @@ MOST_NAMED = 8
 class FoundTexts:
     """The texts that are meant, each once; what could not be looked at; and what of searched folders was not looked at.
 
-    `problems` hold the path as it was found. `others` counts files of folders that are no texts by the end of their name;
+    `inside` are the texts that a folder holds and nobody has named; `problems` hold the path as it was found. `others` counts files of folders that are no texts by the end of their name;
     `configurations` are the decodecheck.toml files of searched folders, `seen` all files in them.
     """
 
     texts: dict[str, None] = field(default_factory=dict)
+    inside: set[str] = field(default_factory=set)
     problems: list[tuple[str, Problem]] = field(default_factory=list)
     others: Counter[str] = field(default_factory=Counter)
     configurations: list[str] = field(default_factory=list)
@@ -43,6 +46,12 @@ class FoundTexts:
         return (
             f"{count(number, 'other file')} {'was' if number == 1 else 'were'} not looked at: {', '.join(ends)}{more}."
         )
+
+
+@cache
+def _looked_for() -> tuple[str, ...]:
+    """The ends of names of files that are looked for in folders: texts, and tables that may be word lists."""
+    return (*suffixes(), *SUFFIXES)
 
 
 def find_texts(paths: Sequence[str]) -> FoundTexts:
@@ -80,14 +89,17 @@ def _named(found: FoundTexts, path: str) -> Problem | None:
         return missing
     if not stat.S_ISDIR(mode):
         found.texts.setdefault(path)
+        found.inside.discard(path)
         return None
     before = len(found.problems)
     inside = [p for p, is_text in _walk(found, path) if is_text]
     if not inside and len(found.problems) == before:
-        ends = ", ".join(suffixes())
+        ends = ", ".join(_looked_for())
         todo = f"Texts are files that end in {ends}; name a file outright to check it all the same."
         return Problem(shown(path), "This folder holds no texts.", todo)
     for p in inside:
+        if p not in found.texts:
+            found.inside.add(p)
         found.texts.setdefault(p)
     return None
 
@@ -119,7 +131,7 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
             found.configurations.append(place)
         else:
             suffix = Path(place).suffix.lower()
-            is_text = suffix in suffixes()
+            is_text = suffix in _looked_for()
             if not is_text and suffix not in KNOWN:
                 found.others[suffix] += 1
             yield place, is_text
@@ -134,7 +146,7 @@ def _is_folder(path: str) -> bool:
 
 def _unfit(path: str, top: Path) -> Problem | None:
     """Why something in a folder cannot be looked at; None where it can, or is no text."""
-    is_text = Path(path).suffix.lower() in suffixes()
+    is_text = Path(path).suffix.lower() in _looked_for()
     try:
         mode = Path(path).stat().st_mode
         if Path(path).is_symlink() and stat.S_ISDIR(mode):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
 from decodecheck.bounds import outside
@@ -13,7 +13,8 @@ from decodecheck.documents.words import STRETCH, cut
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.progression.step_expression import Wanted
-from decodecheck.project.config import Config, Settled, TextRule
+from decodecheck.project.config import Config, Settled
+from decodecheck.project.rules import ListRule, TextRule
 from decodecheck.source import shown
 
 HIDDEN = re.compile(r"(^|/)\.(?!\.?(/|$))")
@@ -27,7 +28,12 @@ def step_for(config: Config, path: Path) -> Wanted | None:
     Raises UserError where two rules fit, and where there are rules, but neither one that fits nor a general step.
     """
     relative = config.relative(path)
-    fitting = [(rule, m) for rule in config.rules if relative is not None and (m := rule.paths.match(relative))]
+    rules: tuple[TextRule, ...] = tuple(rule for rule in config.lists if rule.step or "{step}" in rule.pattern)
+    fitting = [(rule, m) for rule in rules if relative is not None and (m := rule.paths.match(relative))]
+    if not fitting:
+        # a list without a step of its own has that of a text
+        rules = config.rules
+        fitting = [(rule, m) for rule in rules if relative is not None and (m := rule.paths.match(relative))]
     if len(fitting) > 1:
         raise UserError(_fits_twice(config, path, [rule for rule, _ in fitting]))
     if not fitting or relative is None:
@@ -42,6 +48,15 @@ def step_for(config: Config, path: Path) -> Wanted | None:
     return Wanted(match.step, named, 0, max(0, at) + 1, named)
 
 
+def list_rule(config: Config, path: Path) -> ListRule | None:
+    """What a [[lists]] table says of a file; None where none fits it. Raises UserError where two do."""
+    relative = config.relative(path)
+    fitting = [rule for rule in config.lists if relative is not None and rule.paths.match(relative)]
+    if len(fitting) > 1:
+        raise UserError(_fits_twice(config, path, fitting, "lists"))
+    return fitting[0] if fitting else None
+
+
 def _fits_none(config: Config, path: Path) -> Problem:
     """What is said of a text that no [[texts]] table fits."""
     what = (
@@ -52,10 +67,11 @@ def _fits_none(config: Config, path: Path) -> Problem:
     return Problem(shown(str(path)), what, f"Add a [[texts]] table for it, mend a pattern, or use --step.{near}")
 
 
-def _fits_twice(config: Config, path: Path, rules: list[TextRule]) -> Problem:
-    """What is said of a text that two [[texts]] tables fit."""
+def _fits_twice(config: Config, path: Path, rules: Sequence[TextRule], name: str = "texts") -> Problem:
+    """What is said of a file that two tables fit."""
     first, second = (f"{rule.pattern!r}" + (f" (line {rule.line})" if rule.line else "") for rule in rules[:2])
-    what = f"Two [[texts]] tables of {config.name} fit this text: {first} and {second}."
+    noun = "list" if name == "lists" else "text"
+    what = f"Two [[{name}]] tables of {config.name} fit this {noun}: {first} and {second}."
     return Problem(shown(str(path)), what, "Change one of the patterns, so that one step is given.")
 
 
@@ -83,10 +99,10 @@ def progression_of(config: Config) -> str | None:
 def idle_patterns(config: Config, seen: Iterable[str]) -> Iterator[Problem]:
     """The patterns of [[texts]] and [[settled]] that fit none of the files of the folders that were searched."""
     names = [config.named(Path(path)) for path in seen]
-    for rule in config.rules:
+    for name, rule in [*(("texts", r) for r in config.rules), *(("lists", r) for r in config.lists)]:
         if not HIDDEN.search(rule.pattern) and not config.fit(rule, names):
             what = f"No file fits the pattern {rule.pattern!r}."
-            todo = "Mend the pattern, or take its [[texts]] table out. It counts from the folder of this file."
+            todo = f"Mend the pattern, or take its [[{name}]] table out. It counts from the folder of this file."
             yield config.problem(rule.line, what, todo, rule.pattern)
     for settled in config.settled:
         if not HIDDEN.search(settled.pattern) and not config.fit(settled, names):

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from decodecheck.checking.report import TextReport
+from decodecheck.run import Report
 
 
-def _nobody(report: TextReport) -> Sequence[str]:
+def _nobody(report: Report) -> Sequence[str]:
     return ()
 
 
@@ -27,4 +27,4 @@ class View:
     word: str = ""
     quiet: bool = False
     every_word: bool = False
-    readers: Callable[[TextReport], Sequence[str]] = _nobody
+    readers: Callable[[Report], Sequence[str]] = _nobody

@@ -21,7 +21,7 @@ HALF_A_PAGE = 28
 
 
 def of(path: Path | str, step: str | None = None) -> Preview:
-    checked = Session(str(HARBOUR) if step else None, step).check(str(path))
+    checked = Session(str(HARBOUR) if step else None, step).check_story(str(path))
     return preview(checked)
 
 

@@ -28,4 +28,4 @@ def find(examined: Examined) -> Iterator[Told]:
         cell = fact.entry.cells.get(SEGMENTATION)
         if cell and not is_right(cell.text, fact.readings, examined.order.item_step):
             message = f"“{cell.text}” is not how this word divides into graphemes."
-            yield Told(fact, message, f"Write {right_segmentation(fact)}.")
+            yield Told(fact, message, f"Write {right_segmentation(fact)}.", SEGMENTATION)

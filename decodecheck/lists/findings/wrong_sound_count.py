@@ -37,4 +37,4 @@ def find(examined: Examined) -> Iterator[Told]:
             f"“{cell.text}” is no number of sounds." if given is None
             else f"This word has {count(ours, 'sound')}, not {given}: /{right[ours]}/."
         )  # fmt: skip
-        yield Told(fact, message, f"Write {ours}.")
+        yield Told(fact, message, f"Write {ours}.", SOUNDS)

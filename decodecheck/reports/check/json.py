@@ -7,14 +7,14 @@ from dataclasses import fields
 from functools import partial
 from typing import Any
 
-from decodecheck.checking.report import Finding, TextReport, WordAt
+from decodecheck.checking.report import Finding, WordAt
 from decodecheck.documents.document import Place
 from decodecheck.judging.verdict import STATUSES, UNSURE, Verdict
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.sounds import project
 from decodecheck.printing import as_json
 from decodecheck.reports.view import View
-from decodecheck.run import Failure, Run
+from decodecheck.run import Failure, Report, Run
 from decodecheck.source import shown
 
 SUFFIX = ".json"
@@ -43,7 +43,7 @@ def _failure(failure: Failure) -> dict[str, str]:
     return {"path": path, "message": message, "remedy": first.todo}
 
 
-def _file(report: TextReport, every_word: bool) -> dict[str, Any]:
+def _file(report: Report, every_word: bool) -> dict[str, Any]:
     accent = report.order.accent
     result: dict[str, Any] = {
         "path": report.path,
@@ -95,7 +95,7 @@ def _finding(f: Finding) -> dict[str, Any]:
     }
 
 
-def _word(report: TextReport, at: WordAt, accent: str) -> dict[str, Any]:
+def _word(report: Report, at: WordAt, accent: str) -> dict[str, Any]:
     verdict = at.verdict
     # senses that neither the context nor the sounds tell apart are one reading
     alike = len({tuple(_said(r, accent)) for r in verdict.readings}) == 1

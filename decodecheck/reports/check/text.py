@@ -11,12 +11,14 @@ from decodecheck.errors import count, cut, cut_path, shortened
 from decodecheck.insight.reasons import Reason, Told, reasons, spelt
 from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, TRICKY, UNJUDGED, UNSURE
 from decodecheck.lexicon.store import NEVER
+from decodecheck.lists.report import ListReport
 from decodecheck.printing import columns, safe
+from decodecheck.reports import lists
 from decodecheck.reports.details import details
 from decodecheck.reports.marks import mark, marked_text
 from decodecheck.reports.totals import Row, table
 from decodecheck.reports.view import View
-from decodecheck.run import Run
+from decodecheck.run import Report, Run
 
 SUFFIX = ".txt"
 MACHINE = False
@@ -53,8 +55,11 @@ def render(run: Run, view: View) -> Iterator[str]:
         yield from (f"{line}\n" for line in table(rows, texts_failed, view))
 
 
-def _one(report: TextReport, view: View, brief: bool) -> tuple[Row, list[str]]:
+def _one(report: Report, view: View, brief: bool) -> tuple[Row, list[str]]:
     readers = view.readers(report)
+    if isinstance(report, ListReport):
+        row = lists.row_of(report, readers, lists.worst(report) if brief else ())
+        return row, [] if brief else [safe(line) for line in lists.lines_of(report, readers, view, _width(view))]
     row = Row(
         report.path,
         report.step,

@@ -189,10 +189,12 @@ class Session:
 
     def check(self, path: str, *, every_word: bool = False) -> Report:
         """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""
-        standing, config = self.settings(path)
-        rule = self._list_rule(path, config)
+        rule = self._list_rule(path)
         if rule is not None:
-            return self._list_report(path, standing, config, rule, every_word)
+            # a table that is no list needs no step
+            file = self._list_file(path, rule)
+            return self._list_report(path, file, rule, every_word)
+        standing, config = self.settings(path)
         return self._report(self.document(path), standing, config, path, every_word)
 
     def check_story(self, path: str) -> TextReport:
@@ -203,17 +205,16 @@ class Session:
             raise UserError(Problem(report.path, what, "`decodecheck check` looks at lists."))
         return report
 
-    def _list_rule(self, path: str, config: Config | None) -> ListRule | None:
+    def _list_rule(self, path: str) -> ListRule | None:
         """What holds for a word list; None for a text. A table is a list; another file is one where that is asked for."""
-        rule = list_rule(config, Path(path)) if config and path != "-" else None
+        config = self.config(Path(path)) if path != "-" else None
+        rule = list_rule(config, Path(path)) if config else None
         if rule is None and (self.lists.all or is_table(path)):
             return ListRule("**", None, PathPattern("**"))
         return rule
 
-    def _list_report(
-        self, path: str, standing: Standing, config: Config | None, rule: ListRule, every_word: bool
-    ) -> ListReport:
-        file = self._list_file(path, rule)
+    def _list_report(self, path: str, file: ListFile, rule: ListRule, every_word: bool) -> ListReport:
+        standing, config = self.settings(path)
         asked = self._asked(rule, config)
         if self.lists.fix:
             file = self._mended(path, file, standing, asked, rule)
@@ -271,8 +272,7 @@ class Session:
 
     def document(self, path: str) -> Document:
         """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
-        config = self.config(Path(path)) if path != "-" else None
-        rule = self._list_rule(path, config)
+        rule = self._list_rule(path)
         if rule is not None:
             return words_of(self._list_file(path, rule).lists)
         self._read[path] = None

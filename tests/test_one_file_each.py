@@ -16,6 +16,8 @@ from decodecheck.cli import check as check_command
 from decodecheck.cli import preview as preview_command
 from decodecheck.cli.main import run
 from decodecheck.documents import readers, reading
+from decodecheck.lists import findings as list_findings
+from decodecheck.lists.kinds import list_kinds
 from decodecheck.reports import check as formats
 from decodecheck.reports import pages
 
@@ -41,6 +43,29 @@ def find(report):
     """Each second word."""
     for match in re.finditer(r"\\b(\\w+)\\s+(\\1)\\b", report.document.text, re.IGNORECASE):
         yield Spotted(match.start(2), match.end(2), f"“{match[2]}” stands twice.", "Take one of them out.")
+'''
+LONG = '''"""A long word in a list.
+
+What it checks: words of more than five letters.
+
+Why it matters: the board is small.
+
+Example: donkey.
+
+Instead: use a shorter word.
+"""
+
+from decodecheck.checking.kinds import ERROR
+from decodecheck.lists.kinds import Told
+
+SEVERITY = ERROR
+
+
+def find(examined):
+    """Each long word."""
+    for fact in examined.words:
+        if len(fact.word) > 5:
+            yield Told(fact, "This word is long.", "Use a shorter one.")
 '''
 CELLS = '''"""Cells, one a line."""
 
@@ -94,10 +119,12 @@ def forget() -> Iterator[None]:
     """What was found by folder is looked for anew, before and after."""
     before = set(sys.modules)
     kinds.kinds.cache_clear()
+    list_kinds.cache_clear()
     reading._readers.cache_clear()
     reading.suffixes.cache_clear()
     yield
     kinds.kinds.cache_clear()
+    list_kinds.cache_clear()
     reading._readers.cache_clear()
     reading.suffixes.cache_clear()
     for name in set(sys.modules) - before:
@@ -112,22 +139,36 @@ def add(package: object, folder: Path, name: str, text: str, monkeypatch: pytest
 
 
 def test_a_kind_of_finding(school: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
-    add(findings, school, "repeated_word.py", TWICE, monkeypatch)
+    add(findings, school, "word_twice.py", TWICE, monkeypatch)
     assert run(["check", "story.txt", "--progression", "school.progression", "--format", "json"]) == 1
     found = json.loads(capsys.readouterr().out)["files"][0]["findings"]
     assert [(f["kind"], f["word"], f["line"], f["column"], f["status"]) for f in found] == [
-        ("repeated-word", "the", 2, 5, None),
+        ("word-twice", "the", 2, 5, None),
         ("untaught-correspondence", "bread", 2, 9, "blocked"),
     ]
-    assert run(["findings", "repeated-word"]) == 0
+    assert run(["findings", "word-twice"]) == 0
     assert "Why it matters: it is nearly always a slip." in capsys.readouterr().out
     assert run(["check", "story.txt", "--progression", "school.progression", "--details"]) == 1
     out = capsys.readouterr().out
-    assert "story.txt:2:5: the - repeated word" in out and "Take one of them out." in out
+    assert "story.txt:2:5: the - word twice" in out and "Take one of them out." in out
     (school / "story.txt").write_text("The the hat.\n", encoding="utf-8")
     assert run(["check", "story.txt", "--progression", "school.progression"]) == 0
     assert "\nBeside single words:\n  “the” stands twice. (line 1)\n" in capsys.readouterr().out
     assert run(["check", "story.txt", "--progression", "school.progression", "--strict"]) == 1
+
+
+def test_a_kind_of_finding_on_lists(
+    school: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    add(list_findings, school, "long_word.py", LONG, monkeypatch)
+    (school / "board.csv").write_text("word\nhat\nhandstand\n", encoding="utf-8")
+    assert run(["check", "board.csv", "--progression", "school.progression", "--format", "json"]) == 1
+    found = json.loads(capsys.readouterr().out)["files"][0]["findings"]
+    assert ("long-word", "error", "handstand", 3, 1) in [
+        (f["kind"], f["severity"], f["word"], f["line"], f["column"]) for f in found
+    ]
+    assert run(["findings", "long-word"]) == 0
+    assert "Why it matters: the board is small." in capsys.readouterr().out
 
 
 def test_a_reader(school: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:

@@ -12,7 +12,7 @@ from decodecheck.checking.settle import Settle
 from decodecheck.documents.words import cut
 from decodecheck.errors import Problem, UserError
 from decodecheck.judging.judge import judge_at
-from decodecheck.judging.verdict import BLOCKED, UNSURE
+from decodecheck.judging.verdict import DECODABLE
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import Reading
 from decodecheck.lists.replacements import Replacements
@@ -201,7 +201,7 @@ class Examined:
         found: dict[str, tuple[str, ...]] = {}
         by_step: dict[int, list[str]] = {}
         for fact in self.words:
-            if fact.status not in (BLOCKED, UNSURE):
+            if fact.status == DECODABLE:
                 by_step.setdefault(fact.step, []).append(fact.word)
         for step, words in by_step.items():
             for word, accents in unread_in(self.order, step, list(dict.fromkeys(words))).items():

@@ -51,6 +51,7 @@ def table(rows: Sequence[Row], failed: int, view: View) -> Iterator[str]:
             groups = f"; by {', '.join(row.readers)}" if row.readers else ""
             shown = ", ".join(row.words_in_the_way[:MOST_WORDS])
             others = len(row.words_in_the_way) - MOST_WORDS
+            ready += f"; {row.others} more to see to" if row.others else ""
             in_the_way = f"  {shown}{f' and {others} more' if others > 0 else ''}" if shown else ""
             name += " " * (width - columns(name))
             yield f"{name}  {row.step:>4}  {row.blocked:>17}  {row.unsure:>6}  {ready + groups:<16}{in_the_way}".rstrip()
@@ -59,9 +60,11 @@ def table(rows: Sequence[Row], failed: int, view: View) -> Iterator[str]:
         more = f" and {len(fine) - MOST_NAMED} more" if len(fine) > MOST_NAMED else ""
         yield f"Fine: {named}{more}"
     blocked = sum(bool(row.blocked) for row in rows)
+    others = sum(bool(row.others and not row.blocked and not row.unsure) for row in rows)
     if told or failed or not view.quiet:
         yield (
             f"{count(len(rows), 'text')}: {len(fine)} fine, {blocked} with words that cannot be read yet, "
-            f"{len(told) - blocked} with words to check by eye"
+            f"{len(told) - blocked - others} with words to check by eye"
+            + (f", {others} with something else to see to" if others else "")
             + (f"; {failed} could not be checked." if failed else ".")
         )

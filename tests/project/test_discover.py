@@ -26,14 +26,17 @@ def test_texts_are_found_in_order_each_once(school: Path) -> None:
     found = find_texts(["texts", "texts/b.txt", "texts/d.csv", "-", "-"])
     assert list(found.texts) == ["texts/a/b.txt", "texts/a/z.TXT", "texts/b.txt", "texts/d.csv", "-"]
     assert found.problems == []
-    assert found.others == {".docx": 2, ".csv": 1, "": 1}
-    assert found.left_out() == "4 other files were not looked at: 2 .docx, 1 .csv, 1 without an ending."
+    assert found.others == {".docx": 2, "": 1}
+    assert found.left_out() == "3 other files were not looked at: 2 .docx, 1 without an ending."
 
 
 def test_what_was_not_looked_at_is_said_after_the_report(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", "texts", "--progression", "school.progression"]) == 0
     said = capsys.readouterr()
-    assert said.err == "4 other files were not looked at: 2 .docx, 1 .csv, 1 without an ending.\n"
+    assert said.err == (
+        "3 other files were not looked at: 2 .docx, 1 without an ending.\n"
+        "1 table without a column of words was passed over: texts/d.csv.\n"
+    )
     assert run(["check", "texts/b.txt", "--progression", "school.progression"]) == 0
     assert capsys.readouterr().err == ""
 
@@ -45,7 +48,7 @@ def test_links_inside_a_folder(school: Path) -> None:
     (school / "away").mkdir()
     (school / "texts" / "away").symlink_to("../away")
     found = find_texts(["texts"])
-    assert list(found.texts) == ["texts/a/b.txt", "texts/a/z.TXT", "texts/b.txt", "texts/twin.txt"]
+    assert list(found.texts) == ["texts/a/b.txt", "texts/a/z.TXT", "texts/b.txt", "texts/d.csv", "texts/twin.txt"]
     assert [(path, problem.what) for path, problem in found.problems] == [
         ("texts/away", "This is a link to a folder elsewhere; it was not looked into.")
     ]

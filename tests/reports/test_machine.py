@@ -17,7 +17,7 @@ def test_the_demo_follows_the_schema(capsys: pytest.CaptureFixture[str]) -> None
     assert run(["check", str(DEMO), "--format", "json", "--every-word"]) == 1
     document = json.loads(capsys.readouterr().out)
     jsonschema.Draft202012Validator(SCHEMA).validate(document)
-    assert len(document["files"]) == 10
+    assert len(document["files"]) == 11
     for file in document["files"]:
         text = Path(file["path"]).read_text(encoding="utf-8").split("\n")
         for word in file["words"]:
@@ -33,6 +33,7 @@ def test_the_planted_faults_are_found(capsys: pytest.CaptureFixture[str]) -> Non
     assert found == {
         "nettle-and-the-boat.txt": ["yacht", "jumped", "Splash", "Pull", "tail", "cold", "Where"],
         "bake-day.txt": ["biscuit", "bread", "biggest", "grow", "nose", "friend", "saw"],
+        "step-23-ow.csv": ["row", "town", "slow", "yellow", "box", "snow"],
     }
 
 

@@ -12,7 +12,6 @@ Instead: use another word where the class has several accents; otherwise leave i
 from collections.abc import Iterator
 
 from decodecheck.checking.kinds import WARNING
-from decodecheck.judging.verdict import ALLOWED
 from decodecheck.lists.examined import Examined
 from decodecheck.lists.kinds import Told
 
@@ -23,6 +22,6 @@ def find(examined: Examined) -> Iterator[Told]:
     """Every word that cannot be decoded yet in another accent."""
     for fact in examined.words:
         accents = examined.not_yet_in.get(fact.word)
-        if accents and fact.status != ALLOWED:
+        if accents:
             message = f"This word can be decoded in {examined.order.accent}, and not yet in {', '.join(accents)}."
             yield Told(fact, message, "Leave it, or use another word where your class has several accents.")

@@ -30,7 +30,12 @@ def find(examined: Examined) -> Iterator[Told]:
                 steps[reading.sense] = min(step, steps.get(reading.sense, step))
         if len(senses) < 2 or set.intersection(*senses.values()) or examined.settled(fact):
             continue
-        ways = " or ".join(f"/{min(said)}/ ({sense})" if sense else f"/{min(said)}/" for sense, said in senses.items())
+        by_sound: dict[str, list[str]] = {}
+        for sense, said in senses.items():
+            by_sound.setdefault(min(said), []).append(sense)
+        ways = " or ".join(
+            f"/{said}/ ({', '.join(own)})" if all(own) else f"/{said}/" for said, own in by_sound.items()
+        )
         message = f"This word has two readings: {ways}."
         late = [sense for sense, step in steps.items() if step > fact.step]
         if late and len(late) < len(senses) and all(late):

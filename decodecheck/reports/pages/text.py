@@ -6,11 +6,30 @@ import textwrap
 from collections.abc import Iterator
 from io import StringIO
 
-from decodecheck.reports.page import Block, Display, Entry, Heading, Page, Paragraph, Sheet, Table
+from decodecheck.printing import columns
+from decodecheck.reports import paper
+from decodecheck.reports.page import (
+    Blanks,
+    Block,
+    Dictation,
+    Display,
+    Entry,
+    Frames,
+    Heading,
+    Page,
+    Paragraph,
+    Sheet,
+    Table,
+    WordCards,
+)
 
 SUFFIXES = (".txt", "")
 WIDTH = 100
 NARROW = 24
+TICK = "☐"
+BLANK = "─" * 28
+BOXES = 14
+"""Boxes of a phoneme frame in a row."""
 WIDEST_LABEL = 26
 """The widest a column gets that takes no more room than it needs."""
 
@@ -51,10 +70,11 @@ def _block(block: Block, label_width: int) -> Iterator[str]:
         case Heading(text):
             yield text
             yield "-" * len(text)
-        case Sheet(title):
+        case Sheet(title, subtitle):
             yield ""
             yield title
             yield "=" * len(title)
+            yield from _wrap(subtitle)
         case Paragraph(text):
             yield from _wrap(text)
         case Entry(label, text):
@@ -71,6 +91,55 @@ def _block(block: Block, label_width: int) -> Iterator[str]:
             yield from _table(Table(("Step", "Graphemes", "Tricky words"), tuple(rows), wide=(1, 2)))
         case Table():
             yield from _table(block)
+        case Blanks(labels):
+            for label in labels:
+                yield from _wrap(f"{label} {BLANK}")
+        case Dictation(words):
+            told = [
+                (
+                    str(n),
+                    w.word,
+                    "  ".join(f"{TICK}\u00a0{g}" for g in w.graphemes),
+                    str(len(w.graphemes)),
+                    str(w.sounds),
+                    w.watch,
+                )
+                for n, w in enumerate(words, 1)
+            ]
+            yield from _table(Table(paper.HEAD, tuple(told), wide=(2, 5)))
+        case Frames(numbers):
+            for number, boxes in enumerate(numbers, 1):
+                yield from _frame(number, boxes)
+        case WordCards(words):
+            yield from _cards(words)
+
+
+def _frame(number: int, boxes: int) -> Iterator[str]:
+    """A row of boxes, several where there are very many, and a line to write on."""
+    for start in range(0, boxes, BOXES):
+        here = min(BOXES, boxes - start)
+        sides = "│" + "   │" * here
+        lead = "" if start else str(number)
+        yield " " * 6 + "┌" + "┬".join(["───"] * here) + "┐"
+        yield f"{lead:>4}  {sides}"
+        yield " " * 6 + "└" + "┴".join(["───"] * here) + "┘" + (f"  {BLANK}" if start + here == boxes else "")
+
+
+def _cards(words: tuple[str, ...]) -> Iterator[str]:
+    """Words between lines to cut along."""
+    width = max(max(map(columns, words), default=0), 12) + 4
+    edge = f"+{'-' * width}" * 2 + "+" if 2 * width + 3 <= WIDTH else f"+{'-' * width}+"
+    each = edge.count("+") - 1
+    yield edge
+    for start in range(0, len(words), each):
+        row = [*words[start : start + each], ""][:each]
+        yield "|" + "|".join(_middle(word, width) for word in row) + "|"
+        yield edge
+
+
+def _middle(text: str, width: int) -> str:
+    room = width - columns(text)
+    return " " * (room // 2) + text + " " * (room - room // 2)
 
 
 def _table(table: Table) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,8 +14,11 @@ from decodecheck.project.write import write_safely
 from decodecheck.reports import pages
 from decodecheck.reports.fit import fit
 from decodecheck.reports.page import Page
-from decodecheck.session import Session
 from decodecheck.source import shown
+
+if TYPE_CHECKING:
+    # slow to load, and lists of words do without it
+    from decodecheck.session import Session
 
 
 def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterable[str] = ()) -> None:

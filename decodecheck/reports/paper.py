@@ -18,12 +18,12 @@ TYPE = 12.0
 """Of running text on a sheet."""
 DICTATED = 14.0
 """Of a word that is dictated and of its graphemes."""
-BOX, SMALLEST_BOX = 15.0, 4.0
+BOX, SMALLEST_BOX = 14.0, 4.0
 NUMBER, GAP, WRITING = 11.0, 7.0, 56.0
 """Room for the number of a frame, beside its boxes, and the least for the line to write on."""
 BETWEEN = 8.5
 """From one frame to the next."""
-CARD_COLUMNS, CARD = 2, 33.0
+CARD_COLUMNS, CARD = 2, 31.0
 """Cards in a row, and how high they are."""
 LARGEST, SMALLEST = 44.0, 9.0
 """Type on cards."""
@@ -59,4 +59,13 @@ def points(dictation: Dictation) -> str:
 
 
 HEAD = ("", "Word", "A box to tick for each grapheme", "Graphemes", "Sounds", "To watch")
-"""The head of a dictation."""
+"""The head of a dictation; what to watch stands below the boxes where paper is wide enough for them alone."""
+COLUMNS = (11.0, 42.0, 0.0, 24.0, 17.0)
+"""How wide its columns are; one has the rest."""
+SMALL, SMALLER = 9.5, 8.0
+"""Of what to watch, and of the head."""
+
+
+def column_widths(paper: str) -> list[float]:
+    """The widths of the columns of a dictation."""
+    return [given or line_width(paper) - sum(COLUMNS) for given in COLUMNS]

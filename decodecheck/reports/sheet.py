@@ -7,9 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
-from decodecheck.checking.findings._words import reasons
 from decodecheck.judging import verdict as verdict_
-from decodecheck.judging.judge import judge_at
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, TRICKY, Verdict
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.sounds import project
@@ -36,6 +34,7 @@ OPEN = 0.7
 """Where the right spelling is less likely than this, the others that have been taught are named."""
 MOST_OTHERS = 3
 PREDICTED = "predicted"
+NAMES = "names"
 DOUBTFUL = ("unsure", "capitals")
 TOLD = ("unfit", "other-country", "unsure", "heteronyms", "joins", "abbreviations", "capitals")
 """Kinds of words (`left_out.KINDS`) of which an adult is told when they are dictated."""
@@ -62,6 +61,9 @@ class WordSheet:
 
 def of_list(order: TeachingOrder, step: int, words: Sequence[FoundWord], title: str = "") -> WordSheet:
     """The sheet of a person's own words, which may hold some that cannot be decoded at the step."""
+    # slow to load, and a sheet of words that were found does without it; so with the next
+    from decodecheck.judging.judge import judge_at
+
     judge = judge_at(order, step)
     doubtful = [w for w in words if w.first_step > step or w.kind in DOUBTFUL or w.reading.origin == PREDICTED]
     return WordSheet(order, step, tuple(words), title, {w.word: judge.judge(w.word) for w in doubtful})
@@ -69,6 +71,8 @@ def of_list(order: TeachingOrder, step: int, words: Sequence[FoundWord], title: 
 
 def notes(sheet: WordSheet) -> Iterator[tuple[str, str]]:
     """The words that a person is to be told of before the sheet is used, each with a sentence or two."""
+    from decodecheck.checking.findings._words import reasons
+
     at = f"at step {sheet.step}"
     for word, verdict in sheet.verdicts.items():
         match verdict.status:
@@ -111,36 +115,50 @@ def _standing(sheet: WordSheet) -> str:
 
 def _dictation(sheet: WordSheet) -> Iterator[Block]:
     yield Blanks(("Date", "Group"))
-    words = tuple(
-        Dictated(w.word, marking_points(w.reading), w.sounds, "; ".join(watch(sheet, w))) for w in sheet.words
-    )
+    words = tuple(Dictated(w.word, marking_points(w), w.sounds, "; ".join(watch(sheet, w))) for w in sheet.words)
     dictation = Dictation(words)
     yield dictation
     told = f"{paper.points(dictation)}, one for each grapheme."
     if any(w.sounds_like for w in sheet.words):
         told += " A word that sounds like another needs a sentence when it is dictated."
+    single = [f"{g} ({word})" for g, word in _one_box(sheet).items()]
+    if single:
+        told += f" One box each on the child's page: {', '.join(single)}."
     yield Paragraph(f"{told} Where you teach another division of a word, mark it as you teach it.")
+
+
+def _one_box(sheet: WordSheet) -> dict[str, str]:
+    """Graphemes that an adult might look for in two boxes, each with a word: split digraphs, and those with two sounds."""
+    found: dict[str, str] = {}
+    for word in sheet.words:
+        for s in shown_segments(word.reading):
+            # the n of didn't is one letter, in whatever way it is said
+            several = len(s.sound) > 1 and (len(s.grapheme) > 1 or "SCHWA" not in s.sound)
+            if "-" in s.grapheme or several:
+                found.setdefault(s.grapheme, word.word)
+    return found
 
 
 def _frames(sheet: WordSheet) -> Iterator[Block]:
     yield Blanks(("Name", "Date"))
-    yield Frames(tuple(len(marking_points(w.reading)) for w in sheet.words))
+    yield Paragraph("One grapheme in each box, then the whole word on the line.")
+    yield Frames(tuple(w.graphemes for w in sheet.words))
 
 
 def _cards(sheet: WordSheet) -> Iterator[Block]:
-    yield Blanks(("Date",))
+    yield Blanks(("Date", "Group"))
     yield WordCards(tuple(w.word for w in sheet.words))
 
 
 _PART_BLOCKS = {DICTATION: _dictation, FRAMES: _frames, CARDS: _cards}
 
 
-def marking_points(reading: Reading) -> tuple[str, ...]:
-    """The graphemes of a reading, each worth a point; an apostrophe or a hyphen is none, and stands with the grapheme after it, else
+def marking_points(word: FoundWord) -> tuple[str, ...]:
+    """The graphemes of a word, each worth a point; an apostrophe or a hyphen is none, and stands with the grapheme after it, else
     with the one before: d i d n 't, d o g s'."""
     found: list[str] = []
     waiting = ""
-    for segment in reading.segments:
+    for segment in word.reading.segments:
         if segment.grapheme in MARKS:
             waiting += segment.grapheme
         else:
@@ -148,6 +166,8 @@ def marking_points(reading: Reading) -> tuple[str, ...]:
             waiting = ""
     if waiting and found:
         found[-1] += waiting
+    if found and word.word[:1].isupper():
+        found[0] = found[0][:1].upper() + found[0][1:]
     return tuple(found)
 
 
@@ -162,7 +182,8 @@ def watch(sheet: WordSheet, word: FoundWord) -> list[str]:
     verdict = sheet.verdicts.get(word.word)
     if verdict and verdict.status in (BLOCKED, TRICKY):
         found.append(_not_decodable(verdict))
-    found += _spellings(sheet, word)
+    if word.kind != NAMES:
+        found += _spellings(sheet, word)
     found += [
         f"{s.grapheme} is an irregular spelling" if s.sound else f"{s.grapheme} is silent"
         for s in shown_segments(word.reading)
@@ -178,8 +199,9 @@ def watch(sheet: WordSheet, word: FoundWord) -> list[str]:
 def _not_decodable(verdict: Verdict) -> str:
     if verdict.status == TRICKY:
         return "a tricky word"
-    when = "in no step" if verdict.first_step == NEVER else f"from step {verdict.first_step} on"
-    return f"cannot be decoded yet ({when})"
+    if verdict.first_step == NEVER:
+        return "can be decoded at no step of this order"
+    return f"cannot be decoded before step {verdict.first_step}"
 
 
 def _spellings(sheet: WordSheet, word: FoundWord) -> Iterator[str]:

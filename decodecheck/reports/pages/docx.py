@@ -65,7 +65,10 @@ def render(page: Page) -> bytes:
                 if subtitle:
                     _write(document.add_paragraph(), subtitle)
             case Paragraph(text):
-                _write(document.add_paragraph(), text)
+                paragraph = document.add_paragraph()
+                _write(paragraph, text)
+                if page.shape == "sheet":
+                    paragraph.paragraph_format.space_before = paragraph.paragraph_format.space_after = Pt(8)
             case Entry(label, text):
                 paragraph = document.add_paragraph()
                 _write(paragraph, f"{label}: ", bold=True)
@@ -77,7 +80,7 @@ def render(page: Page) -> bytes:
             case Blanks(labels):
                 _blanks(document, labels, width)
             case Dictation(words):
-                _dictation(document, words, width)
+                _dictation(document, words, paper.column_widths(page.paper))
             case Frames():
                 _frames(document, block, page.paper)
             case WordCards():
@@ -221,17 +224,17 @@ def _blanks(document: Any, labels: tuple[str, ...], width: float) -> None:
             paragraph.add_run().add_tab()
 
 
-def _dictation(document: Any, words: tuple[Dictated, ...], width: float) -> None:
-    fixed = (9.0, 36.0, 0.0, 17.0, 17.0, 48.0)
-    widths = [given or width - sum(fixed) for given in fixed]
+def _dictation(document: Any, words: tuple[Dictated, ...], widths: list[float]) -> None:
     drawn = _ruled(document, len(words) + 1, widths)
     for column, (cell, text) in enumerate(zip(drawn.rows[0].cells, paper.HEAD)):
-        _write(cell.paragraphs[0], text, bold=True, size=8)
+        _write(cell.paragraphs[0], text, bold=True, size=paper.SMALLER)
         if column in (0, 3, 4):
             cell.paragraphs[0].alignment = WD_ALIGN_PARAGRAPH.RIGHT
     drawn.rows[0]._tr.get_or_add_trPr().append(OxmlElement("w:tblHeader"))
     for number, (row, word) in enumerate(zip(drawn.rows[1:], words), 1):
         cells = [cell.paragraphs[0] for cell in row.cells]
+        for paragraph in cells:
+            paragraph.paragraph_format.space_before = paragraph.paragraph_format.space_after = Pt(4)
         counts = str(number), str(len(word.graphemes)), str(word.sounds)
         for paragraph, text in zip((cells[0], cells[3], cells[4]), counts):
             _write(paragraph, text)
@@ -239,9 +242,10 @@ def _dictation(document: Any, words: tuple[Dictated, ...], width: float) -> None
         _write(cells[1], word.word, bold=True, size=paper.DICTATED)
         for at, grapheme in enumerate(word.graphemes):
             _write(cells[2], (BETWEEN if at else "") + f"{TICK}\u00a0{grapheme}", size=paper.DICTATED)
-        _write(cells[5], word.watch, size=9)
-        for paragraph in cells:
-            paragraph.paragraph_format.space_before = paragraph.paragraph_format.space_after = Pt(4)
+        if word.watch:
+            below = row.cells[2].add_paragraph()
+            _write(below, word.watch, size=paper.SMALL)
+            below.paragraph_format.space_after = Pt(4)
 
 
 def _frames(document: Any, frames: Frames, on: str) -> None:

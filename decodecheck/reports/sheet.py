@@ -123,7 +123,7 @@ def _dictation(sheet: WordSheet) -> Iterator[Block]:
         told += " A word that sounds like another needs a sentence when it is dictated."
     single = [f"{g} ({word})" for g, word in _one_box(sheet).items()]
     if single:
-        told += f" One box each on the child's page: {', '.join(single)}."
+        told += f" One grapheme each: {', '.join(single)}."
     yield Paragraph(f"{told} Where you teach another division of a word, mark it as you teach it.")
 
 

@@ -28,6 +28,8 @@ WIDTH = 100
 NARROW = 24
 TICK = "☐"
 BLANK = "─" * 28
+NARROWEST = 12
+"""Columns that every card has, beside its edges."""
 BOXES = 14
 """Boxes of a phoneme frame in a row."""
 WIDEST_LABEL = 26
@@ -99,7 +101,7 @@ def _block(block: Block, label_width: int) -> Iterator[str]:
                 (
                     str(n),
                     w.word,
-                    "  ".join(f"{TICK}\u00a0{g}" for g in w.graphemes),
+                    "  ".join(f"{TICK}{g}" for g in w.graphemes),
                     str(len(w.graphemes)),
                     str(w.sounds),
                     w.watch,
@@ -126,14 +128,17 @@ def _frame(number: int, boxes: int) -> Iterator[str]:
 
 
 def _cards(words: tuple[str, ...]) -> Iterator[str]:
-    """Words between lines to cut along."""
-    width = max(max(map(columns, words), default=0), 12) + 4
-    edge = f"+{'-' * width}" * 2 + "+" if 2 * width + 3 <= WIDTH else f"+{'-' * width}+"
-    each = edge.count("+") - 1
+    """Words between lines to cut along, two cards in a row where there is room; only what is far too long takes several lines."""
+    lines = [textwrap.wrap(word, WIDTH - 6) for word in words]
+    width = max([NARROWEST, *(columns(line) for word in lines for line in word)]) + 4
+    each = 2 if 2 * width + 3 <= WIDTH else 1
+    edge = "+" + f"{'-' * width}+" * each
     yield edge
-    for start in range(0, len(words), each):
-        row = [*words[start : start + each], ""][:each]
-        yield "|" + "|".join(_middle(word, width) for word in row) + "|"
+    for start in range(0, len(lines), each):
+        row = lines[start : start + each]
+        for at in range(max(map(len, row))):
+            texts = [word[at] if at < len(word) else "" for word in row]
+            yield "|" + "".join(_middle(text, width) + "|" for text in texts + [""] * (each - len(row)))
         yield edge
 
 

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+from decodecheck.bounds import real
 from decodecheck.cli._pages import page_format
 from decodecheck.errors import Problem, UserError
+from decodecheck.project.write import write_safely
+from decodecheck.reports import pages
+from decodecheck.reports.fit import fit
 from decodecheck.reports.page import Page
 from decodecheck.reports.sheet import MOST, PARTS, WordSheet, page
 
@@ -29,8 +34,6 @@ def sheet_format(output: str) -> str:
 
 def refuse_same(sheet: str, output: str | None) -> None:
     """Raises UserError where a list and its sheet would be one file."""
-    from decodecheck.bounds import real
-
     try:
         same = output is not None and real(output) == real(sheet)
     except ValueError:
@@ -39,18 +42,7 @@ def refuse_same(sheet: str, output: str | None) -> None:
         raise UserError(Problem("--sheet", "The list goes into the same file.", "Name another, or leave --output out."))
 
 
-def write_sheet(made: Page, output: str, here: Here, *, aside: bool) -> None:
-    """Write a sheet and say so: on standard error where standard output holds something for a program (`aside`)."""
-    from pathlib import Path
-
-    import click
-
-    from decodecheck.printing import safe
-    from decodecheck.project.write import write_safely
-    from decodecheck.reports import pages
-    from decodecheck.reports.fit import fit
-    from decodecheck.source import shown
-
+def write_sheet(made: Page, output: str, here: Here) -> None:
+    """Write a sheet into a file. Raises UserError where that would replace what was read, or is not possible."""
     rendered = pages.named(sheet_format(output)).render(fit(made))
     write_safely(Path(output), rendered, read=here.inputs)
-    click.echo(f"{safe(shown(output))}: written.", err=aside)

@@ -84,7 +84,9 @@ def command(
     from decodecheck.cli._lists import wanted_of
     from decodecheck.cli._written import format_of, here, write_out
     from decodecheck.errors import Problem, UserError
+    from decodecheck.printing import safe
     from decodecheck.reports.wordlist import render
+    from decodecheck.source import shown
     from decodecheck.wordlists.find import find
 
     form = format_of(form, output)
@@ -102,16 +104,15 @@ def command(
     if wanted.used_from:
         found = replace(found, inputs=(*found.inputs, wanted.used_from))
     listed = find(standing.order, standing.step, wanted)
-    made = None
     if sheet is not None:
-        from decodecheck.cli._sheets import sheet_page
+        from decodecheck.cli._sheets import sheet_page, write_sheet
         from decodecheck.reports.sheet import WordSheet
 
         whole = WordSheet(standing.order, standing.step, listed.words, title or "")
         made = sheet_page(whole, parts, paper, "--all" if asked["everything"] else "--number")
+        write_sheet(made, sheet, found)
     write_out(render(listed, form), output, found)
-    if sheet is not None and made is not None:
-        from decodecheck.cli._sheets import write_sheet
-
-        write_sheet(made, sheet, found, aside=output is None and form != "text")
+    if sheet is not None:
+        # standard output may hold a list for a program
+        click.echo(f"{safe(shown(sheet))}: written.", err=output is None and form != "text")
     return 0

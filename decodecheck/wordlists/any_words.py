@@ -12,6 +12,8 @@ from decodecheck.wordlists.described import FoundWord, describe
 from decodecheck.wordlists.effort import effort
 from decodecheck.wordlists.shown import shown_segments
 
+YOURS = "yours"
+
 
 def describe_any(order: TeachingOrder, step: int, words: Sequence[str]) -> list[FoundWord | None]:
     """Each of some words, as it is written, described for a step; None for one of which no reading is known.
@@ -20,17 +22,22 @@ def describe_any(order: TeachingOrder, step: int, words: Sequence[str]) -> list[
     goes before all. Of such a word neither the choice among spellings nor what else sounds like it is weighed, nor how common it is: its
     `effort` has no `choices`, `sounds_like` is empty, `common` and `likely` are 0.
     """
-    found = []
-    for word, listed in zip(words, describe(order, step, words)):
-        if listed is None or listed.kind == "pinned":
-            found.append(_worked_out(order, step, word))
-        else:
-            found.append(replace(listed, word=word))
-    return found
+    lookup = Lookup(order.accent, order.pinned)
+    return [
+        _worked_out(lookup, order, step, word)
+        if listed is None or _is_pinned(lookup, word)
+        else replace(listed, word=word)
+        for word, listed in zip(words, describe(order, step, words))
+    ]
 
 
-def _worked_out(order: TeachingOrder, step: int, word: str) -> FoundWord | None:
-    known = _readings(Lookup(order.accent, order.pinned), word)
+def _is_pinned(lookup: Lookup, word: str) -> bool:
+    """Does a word go by a reading that the progression pins, its own or that of a word in it?"""
+    return bool(lookup.pinned) and any(r.origin == YOURS for r in lookup.readings(plain_spelling(word).plain))
+
+
+def _worked_out(lookup: Lookup, order: TeachingOrder, step: int, word: str) -> FoundWord | None:
+    known = _readings(lookup, word)
     readings = [r for r in known.readings if not r.rare] or list(known.readings)
     if not readings:
         return None

@@ -12,7 +12,7 @@ import pytest
 from docx.oxml.ns import qn
 from docx.shared import Mm
 
-from decodecheck.lexicon.lookup import Lookup
+from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import tables
 from decodecheck.phonics.sounds import project
 from decodecheck.reports import paper
@@ -78,7 +78,7 @@ def test_each_word_has_a_box_and_a_point_for_each_grapheme() -> None:
     assert isinstance(frames, Frames) and isinstance(dictation, Dictation)
     assert len(frames.boxes) == len(dictation.words) == len(made.words)
     for word, boxes, told in zip(made.words, frames.boxes, dictation.words):
-        readings = lookup.readings(word.word.lower()) or lookup.joined(_plain(word.word)).readings
+        readings = lookup.readings(word.word.lower()) or lookup.joined(plain_spelling(word.word)).readings
         counts = {
             (
                 sum(s.grapheme not in MARKS for s in r.segments),
@@ -92,12 +92,6 @@ def test_each_word_has_a_box_and_a_point_for_each_grapheme() -> None:
         assert all(g.strip(MARKS) for g in told.graphemes), word.word
         letters = sorted(c for g in told.graphemes for c in g.lower() if c not in MARKS)
         assert letters == sorted(c for c in word.word.lower() if c not in MARKS), word.word
-
-
-def _plain(word: str):  # type: ignore[no-untyped-def]
-    from decodecheck.lexicon.lookup import plain_spelling
-
-    return plain_spelling(word)
 
 
 # Common practice, no source: the counts that teachers of reading use, and what is one box of a phoneme frame.

@@ -38,12 +38,15 @@ def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterabl
         click.echo(rendered, nl=False)
 
 
-def page_format(output: str | None, option: str = "--output", more: str = "or add --format") -> str:
-    """The format of a page that the end of a file's name says; text for no file. Raises UserError where it says none."""
+def page_format(
+    output: str | None, option: str = "--output", more: str = "or add --format", also: tuple[str, ...] = ()
+) -> str:
+    """The format of a page that the end of a file's name says; text for no file. Raises UserError where it says none, with the ends
+    that do: those of pages, and those that are meant `also`."""
     form = pages.by_suffix(Path(output or "").suffix.lower())
     if form is None:
         what = f"The name {shown(output or '')} does not say which format you want."
-        raise UserError(Problem(option, what, f"End it in {', '.join(pages.suffixes())}, {more}."))
+        raise UserError(Problem(option, what, f"End it in {', '.join((*pages.suffixes(), *also))}, {more}."))
     return form
 
 

@@ -7,6 +7,7 @@ import click
 from decodecheck.cli._options import progression_option, sheet_options, step_options
 
 FORMATS = ("text", "json", "csv", "html", "docx")
+DATA = (".json", ".csv")
 
 
 @click.command(name="sheet")
@@ -53,7 +54,7 @@ def command(
 
     if form is None:
         suffix = Path(output or "").suffix.lower()
-        form = suffix[1:] if suffix in (".json", ".csv") else page_format(output)
+        form = suffix[1:] if suffix in DATA else page_format(output, also=DATA)
     found = here(progression, step, group)
     standing = found.must_stand()
     listed = words_of_list(file)

@@ -60,7 +60,7 @@ def points(dictation: Dictation) -> str:
 
 HEAD = ("", "Word", "A box to tick for each grapheme", "Graphemes", "Sounds", "To watch")
 """The head of a dictation; what to watch stands below the boxes where paper is wide enough for them alone."""
-COLUMNS = (11.0, 42.0, 0.0, 24.0, 17.0)
+COLUMNS = (11.0, 42.0, 0.0, 23.0, 17.0)
 """How wide its columns are; one has the rest."""
 SMALL, SMALLER = 9.5, 8.0
 """Of what to watch, and of the head."""

@@ -134,7 +134,7 @@ def _one_box(sheet: WordSheet) -> dict[str, str]:
         for s in shown_segments(word.reading):
             # the n of didn't is one letter, in whatever way it is said
             several = len(s.sound) > 1 and (len(s.grapheme) > 1 or "SCHWA" not in s.sound)
-            if "-" in s.grapheme or several:
+            if "-" in s.grapheme or (several and not s.irregular):
                 found.setdefault(s.grapheme, word.word)
     return found
 

@@ -33,9 +33,9 @@ def command(
     form: str | None,
     output: str | None,
 ) -> int:
-    """Make a sheet of the words in FILE (- : from standard input), one on each line.
+    """Make a sheet to print of a list of words.
 
-    For the adult a dictation: each word with its graphemes to tick, and what to watch. For the child a phoneme frame for each word,
+    FILE (- : standard input) holds one word on each line. For the adult a dictation: each word with its graphemes to tick, and what to watch. For the child a phoneme frame for each word,
     with a box for each grapheme and a line to write on. And cards to cut out. Words that cannot be decoded at the step are told.
 
     For words that fit a lesson, see `decodecheck words --sheet`.

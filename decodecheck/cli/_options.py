@@ -67,3 +67,26 @@ def written_options() -> Decorator:
         return form(output(function))
 
     return add
+
+
+PAPERS = ("a4", "letter")
+SHEET_PARTS = ("dictation", "frames", "cards")
+
+
+def sheet_options(condition: str = "") -> Decorator:
+    """`--part PART`, `--paper PAPER` and `--title TITLE` of a sheet; `condition` says when they are meant."""
+
+    def add(function: Callable[..., Any]) -> Callable[..., Any]:
+        part = click.option(
+            "--part",
+            "parts",
+            multiple=True,
+            type=click.Choice(SHEET_PARTS),
+            help=f"{condition}The dictation for the adult, phoneme frames for the child, word cards; may be repeated. "
+            "Without it: all three.",
+        )
+        paper = click.option("--paper", type=click.Choice(PAPERS), help=f"{condition}Without it: a4.")
+        title = click.option("--title", metavar="TITLE", help=f"{condition}What stands at its head.")
+        return part(paper(title(function)))
+
+    return add

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -13,8 +14,11 @@ from decodecheck.project.write import write_safely
 from decodecheck.reports import pages
 from decodecheck.reports.fit import fit
 from decodecheck.reports.page import Page
-from decodecheck.session import Session
 from decodecheck.source import shown
+
+if TYPE_CHECKING:
+    # slow to load, and lists of words do without it
+    from decodecheck.session import Session
 
 
 def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterable[str] = ()) -> None:
@@ -23,11 +27,7 @@ def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterabl
     Raises UserError where output would replace one of the inputs, which is all that was read, or where what cannot be printed has no
     file to go to.
     """
-    if form is None:
-        form = pages.by_suffix(Path(output or "").suffix.lower())
-    if form is None:
-        what = f"The name {shown(output or '')} does not say which format you want."
-        raise UserError(Problem("--output", what, f"End it in {', '.join(pages.suffixes())}, or add --format."))
+    form = form or page_format(output)
     rendered = pages.named(form).render(fit(page))
     if output is not None:
         write_safely(Path(output), rendered, read=inputs)
@@ -36,6 +36,18 @@ def put_out(page: Page, form: str | None, output: str | None, *, inputs: Iterabl
         raise UserError(Problem("--format", "A Word document cannot be printed here.", f"Add --output FILE.{form}."))
     else:
         click.echo(rendered, nl=False)
+
+
+def page_format(
+    output: str | None, option: str = "--output", more: str = "or add --format", also: tuple[str, ...] = ()
+) -> str:
+    """The format of a page that the end of a file's name says; text for no file. Raises UserError where it says none, with the ends
+    that do: those of pages, and those that are meant `also`."""
+    form = pages.by_suffix(Path(output or "").suffix.lower())
+    if form is None:
+        what = f"The name {shown(output or '')} does not say which format you want."
+        raise UserError(Problem(option, what, f"End it in {', '.join((*pages.suffixes(), *also))}, {more}."))
+    return form
 
 
 def tell_notes(session: Session) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from decodecheck.cli._options import progression_option, step_options, written_options
+from decodecheck.cli._options import progression_option, sheet_options, step_options, written_options
 
 KINDS = ("names", "abbreviations", "possessives", "unfit", "other-country", "unsure", "heteronyms", "joins")
 """What --also lets in."""
@@ -56,8 +56,23 @@ FLOOR = click.FloatRange(0, 9)
     help="In which order they stand; easy: from easy to hard to spell.",
 )  # fmt: skip
 @written_options()
+@click.option(
+    "--sheet",
+    metavar="FILE",
+    help="Also write a sheet of the words: a dictation, phoneme frames, word cards. FILE ends in .html, .docx or .txt.",
+)
+@sheet_options("Of the sheet. ")
 def command(
-    progression: str | None, step: str | None, group: str | None, form: str | None, output: str | None, **asked: Any
+    progression: str | None,
+    step: str | None,
+    group: str | None,
+    form: str | None,
+    output: str | None,
+    sheet: str | None,
+    parts: tuple[str, ...],
+    paper: str | None,
+    title: str | None,
+    **asked: Any,
 ) -> int:
     """Find words for a lesson.
 
@@ -68,14 +83,36 @@ def command(
     """
     from decodecheck.cli._lists import wanted_of
     from decodecheck.cli._written import format_of, here, write_out
+    from decodecheck.errors import Problem, UserError
+    from decodecheck.printing import safe
     from decodecheck.reports.wordlist import render
+    from decodecheck.source import shown
     from decodecheck.wordlists.find import find
 
     form = format_of(form, output)
+    if sheet is None and (parts or paper or title is not None):
+        option = "--part" if parts else "--paper" if paper else "--title"
+        raise UserError(Problem(option, "This is for a sheet, and none is asked for.", "Add --sheet FILE.html."))
+    if sheet is not None:
+        from decodecheck.cli._sheets import refuse_same, sheet_format
+
+        sheet_format(sheet)
+        refuse_same(sheet, output)
     found = here(progression, step, group)
     standing = found.must_stand()
     wanted = wanted_of(standing.order, asked)
     if wanted.used_from:
         found = replace(found, inputs=(*found.inputs, wanted.used_from))
-    write_out(render(find(standing.order, standing.step, wanted), form), output, found)
+    listed = find(standing.order, standing.step, wanted)
+    if sheet is not None:
+        from decodecheck.cli._sheets import sheet_page, write_sheet
+        from decodecheck.reports.sheet import WordSheet
+
+        whole = WordSheet(standing.order, standing.step, listed.words, title or "")
+        made = sheet_page(whole, parts, paper, "--all" if asked["everything"] else "--number")
+        write_sheet(made, sheet, found)
+    write_out(render(listed, form), output, found)
+    if sheet is not None:
+        # standard output may hold a list for a program
+        click.echo(f"{safe(shown(sheet))}: written.", err=output is None and form != "text")
     return 0

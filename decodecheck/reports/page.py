@@ -64,19 +64,60 @@ class Display:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What follows begins a sheet of paper of its own, under this title."""
+    """What follows begins a sheet of paper of its own, under this title and a line below it."""
 
     title: str
+    subtitle: str = ""
 
 
-Block = Heading | Paragraph | Entry | Table | Display | Sheet
+@dataclass(frozen=True, slots=True)
+class Blanks:
+    """Labels side by side, each with a line to write on: the date, a name."""
+
+    labels: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Dictated:
+    """A word to dictate: its graphemes, each of them a marking point, how many sounds it has, and what to watch in it."""
+
+    word: str
+    graphemes: tuple[str, ...]
+    sounds: int
+    watch: str
+
+
+@dataclass(frozen=True, slots=True)
+class Dictation:
+    """The words of a dictation by number, with a box to tick for each grapheme."""
+
+    words: tuple[Dictated, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Frames:
+    """Phoneme frames by number: for each word so many empty boxes as it has graphemes, and a line to write the word on."""
+
+    boxes: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WordCards:
+    """Words in large type, each on a card to cut out."""
+
+    words: tuple[str, ...]
+
+
+Block = Heading | Paragraph | Entry | Table | Display | Sheet | Blanks | Dictation | Frames | WordCards
 
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A title, a line below it, blocks. `shape`: "portrait", "landscape" or "half" (half a page)."""
+    """A title, a line below it, blocks. `shape`: "portrait", "landscape", "half" (half a page), or "sheet" (in large type, to write
+    on); `paper`: one of `paper.PAPERS`."""
 
     title: str
     subtitle: str
     blocks: tuple[Block, ...]
     shape: str = "portrait"
+    paper: str = "a4"

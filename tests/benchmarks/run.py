@@ -12,6 +12,7 @@ import resource
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from pathlib import Path
 
@@ -83,6 +84,10 @@ def finding() -> None:
     for name, more in (("all", []), ("one target", ["--with", "ow as in grow", "--number", "8", "--apart"])):
         ratios = whole_process([*TOOL, "words", "--progression", str(HARBOUR), *more], light)
         report_pairs(f"words, {name} / import numpy, click, lark (whole process)", ratios, 3.0)
+    with tempfile.TemporaryDirectory() as folder:
+        lesson = ["--with", "ow as in grow", "--number", "8", "--apart", "--sheet", str(Path(folder) / "week.html")]
+        ratios = whole_process([*TOOL, "words", "--progression", str(HARBOUR), *lesson], light)
+        report_pairs("words with their sheet / import numpy, click, lark (whole process)", ratios, 3.5)
     for name, which in (("all", "0"), ("one target", "1")):
         runs = [_printed(FIND, str(HARBOUR), which) for _ in range(RUNS)]
         report_pairs(f"the find alone, {name} / loading numpy, click, lark there", [ratio for ratio, _ in runs], 1.5)

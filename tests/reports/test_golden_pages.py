@@ -23,6 +23,7 @@ PAGES = {
     "brief-group": ["progression", "brief", HARBOUR, "--step", "14 except oa as in boat"],
     "preview": ["preview", "visit.txt", "--progression", HARBOUR, "--step", "14"],
     "compare": ["progression", "compare", HARBOUR, "changed.progression", "--texts", "texts"],
+    "sheet": ["sheet", "lesson.txt", "--progression", HARBOUR, "--step", "23", "--title", "Week 3"],
     "advise": ["progression", "advise", HARBOUR],
     "advise-texts": ["progression", "advise", HARBOUR, "--texts", "texts"],
 }
@@ -41,7 +42,8 @@ def school(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """The demo, a text with everything that a preview speaks of, and a changed order."""
     target = tmp_path / "school"
     shutil.copytree(DEMO, target)
-    shutil.copy(GOLDEN / "visit.txt", target)
+    for name in ("visit.txt", "lesson.txt"):
+        shutil.copy(GOLDEN / name, target)
     changed = (target / HARBOUR).read_text(encoding="utf-8")
     for old, new in (
         ("  teach ow as in town\n", ""),

@@ -21,10 +21,24 @@ from decodecheck.insight.preview import preview
 from decodecheck.over_texts import compare_texts
 from decodecheck.reports import brief as brief_report
 from decodecheck.reports import comparison as comparison_report
-from decodecheck.reports import display
+from decodecheck.reports import display, paper
 from decodecheck.reports import overview as overview_report
 from decodecheck.reports import preview as preview_report
-from decodecheck.reports.page import Card, Display, Entry, Heading, Page, Paragraph, Sheet, Table
+from decodecheck.reports.page import (
+    Blanks,
+    Card,
+    Dictated,
+    Dictation,
+    Display,
+    Entry,
+    Frames,
+    Heading,
+    Page,
+    Paragraph,
+    Sheet,
+    Table,
+    WordCards,
+)
 from decodecheck.reports.pages import docx as page_docx
 from decodecheck.reports.pages import html as page_html
 from decodecheck.reports.pages import text as page_text
@@ -40,7 +54,23 @@ BLOCKS = st.lists(
         st.builds(Heading, TEXT),
         st.builds(Paragraph, TEXT),
         st.builds(Entry, TEXT, TEXT),
-        st.builds(Sheet, TEXT),
+        st.builds(Sheet, TEXT, TEXT),
+        st.builds(Blanks, st.lists(TEXT, min_size=1, max_size=3).map(tuple)),
+        st.builds(
+            Dictation,
+            st.lists(
+                st.builds(
+                    Dictated,
+                    TEXT,
+                    st.lists(TEXT, min_size=1, max_size=12).map(tuple),
+                    st.integers(1, 15),
+                    st.one_of(st.just(""), TEXT),
+                ),
+                max_size=4,
+            ).map(tuple),
+        ),
+        st.builds(Frames, st.lists(st.integers(1, 30), max_size=5).map(tuple)),
+        st.builds(WordCards, st.lists(TEXT, max_size=5).map(tuple)),
         st.builds(
             Display,
             st.lists(
@@ -58,7 +88,14 @@ BLOCKS = st.lists(
     ),
     max_size=8,
 )
-PAGES = st.builds(Page, TEXT, TEXT, BLOCKS.map(tuple), st.sampled_from(["portrait", "landscape", "half"]))
+PAGES = st.builds(
+    Page,
+    TEXT,
+    TEXT,
+    BLOCKS.map(tuple),
+    st.sampled_from(["portrait", "landscape", "half", "sheet"]),
+    st.sampled_from(list(paper.PAPERS)),
+)
 
 
 def pieces(page: Page) -> list[str]:
@@ -66,8 +103,19 @@ def pieces(page: Page) -> list[str]:
     found = [page.title, page.subtitle]
     for block in page.blocks:
         match block:
-            case Heading(text) | Paragraph(text) | Sheet(text):
+            case Heading(text) | Paragraph(text):
                 found.append(text)
+            case Sheet(title, subtitle):
+                found += [title, subtitle]
+            case Blanks(texts) | WordCards(texts):
+                found += texts
+            case Dictation(words):
+                found += paper.HEAD[:-1]
+                for number, word in enumerate(words, 1):
+                    counts = str(len(word.graphemes)), str(word.sounds)
+                    found += [str(number), word.word, *word.graphemes, word.watch, *counts]
+            case Frames(boxes):
+                found += [str(number) for number, _ in enumerate(boxes, 1)]
             case Entry(label, text):
                 found += [label, text]
             case Table(header, rows):
@@ -79,7 +127,7 @@ def pieces(page: Page) -> list[str]:
 
 
 def letters(text: str) -> list[str]:
-    return sorted(c for c in text if not c.isspace() and c not in "-─━|:=(),")
+    return sorted(c for c in text if not c.isspace() and c not in "-─━|:=(),☐│┌┬┐└┴┘+")
 
 
 def run_on(texts: list[str]) -> str:
@@ -90,7 +138,7 @@ def run_on(texts: list[str]) -> str:
 class Reader(HTMLParser):
     """The text of the body, and whether every element is closed in turn."""
 
-    VOID = ("meta", "br")
+    VOID = ("meta", "br", "col")
 
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
@@ -142,6 +190,7 @@ def test_text_holds_everything_in_100_columns(page: Page) -> None:
     text = page_text.render(page)
     # a display has column heads of its own in text
     heads = "StepGraphemesTricky words" * sum(isinstance(b, Display) for b in page.blocks)
+    heads += paper.HEAD[-1] * sum(isinstance(b, Dictation) for b in page.blocks)
     assert letters(text) == letters("".join(pieces(page)) + heads)
     # a title or heading is one line, however long
     whole = {page.title, *(b.text for b in page.blocks if isinstance(b, Heading))}

@@ -21,8 +21,9 @@ def named(name: str) -> ModuleType:
 
 def by_suffix(suffix: str) -> str | None:
     """The name of the format for files with an end of name; None for an end that says nothing."""
-    # each is loaded only if those before it are for other names: some are slow to load
-    return next((name for name in names() if suffix in named(name).SUFFIXES), None)
+    # some are slow to load, so the one that is named like the end is asked first
+    likely = sorted(names(), key=lambda name: not name.startswith(suffix[1:]))
+    return next((name for name in likely if suffix in named(name).SUFFIXES), None)
 
 
 def suffixes() -> list[str]:

@@ -7,20 +7,33 @@ from typing import Any
 
 from docx import Document
 from docx.enum.section import WD_ORIENT, WD_SECTION
-from docx.enum.table import WD_TABLE_ALIGNMENT
-from docx.enum.text import WD_ALIGN_PARAGRAPH
+from docx.enum.table import WD_CELL_VERTICAL_ALIGNMENT, WD_ROW_HEIGHT_RULE, WD_TABLE_ALIGNMENT
+from docx.enum.text import WD_ALIGN_PARAGRAPH, WD_TAB_LEADER
 from docx.oxml import OxmlElement
 from docx.oxml.ns import qn
 from docx.shared import Mm, Pt, RGBColor
 
 from decodecheck.errors import cut
-from decodecheck.reports import display
-from decodecheck.reports.page import Card, Display, Entry, Heading, Page, Paragraph, Sheet, Table
+from decodecheck.reports import display, paper
+from decodecheck.reports.page import (
+    Blanks,
+    Card,
+    Dictated,
+    Dictation,
+    Display,
+    Entry,
+    Frames,
+    Heading,
+    Page,
+    Paragraph,
+    Sheet,
+    Table,
+    WordCards,
+)
 
 SUFFIXES = (".docx",)
 LONGEST_PROPERTY = 255
 """Characters that python-docx takes for a property of a document."""
-A4 = (210.0, 297.0)
 MARGIN = 12.0
 SIZE = 8.0
 LETTER = 0.62 * 0.3528 * SIZE
@@ -29,7 +42,8 @@ CELL = 5.0
 """Room to the left and right of a cell's text, in millimetres."""
 FONT = "Verdana"
 BETWEEN = "  "
-"""Between graphemes of a display; a line may end there."""
+"""Between graphemes; a line may end there."""
+TICK = "☐"
 
 
 def render(page: Page) -> bytes:
@@ -38,7 +52,7 @@ def render(page: Page) -> bytes:
     # python-docx ships a template of its own date and author
     document.core_properties.author = "decodecheck"
     document.core_properties.title = cut(page.title, LONGEST_PROPERTY)
-    width = _lay_out(document, page.shape)
+    width = _lay_out(document, page)
     document.add_heading(page.title, level=1)
     if page.subtitle:
         _write(document.add_paragraph(), page.subtitle)
@@ -46,10 +60,15 @@ def render(page: Page) -> bytes:
         match block:
             case Heading(text):
                 document.add_heading(text, level=2)
-            case Sheet(title):
+            case Sheet(title, subtitle):
                 document.add_heading(title, level=1).paragraph_format.page_break_before = True
+                if subtitle:
+                    _write(document.add_paragraph(), subtitle)
             case Paragraph(text):
-                _write(document.add_paragraph(), text)
+                paragraph = document.add_paragraph()
+                _write(paragraph, text)
+                if page.shape == "sheet":
+                    paragraph.paragraph_format.space_before = paragraph.paragraph_format.space_after = Pt(8)
             case Entry(label, text):
                 paragraph = document.add_paragraph()
                 _write(paragraph, f"{label}: ", bold=True)
@@ -58,29 +77,39 @@ def render(page: Page) -> bytes:
                 _table(document, block, width)
             case Display():
                 _display(document, block)
+            case Blanks(labels):
+                _blanks(document, labels, width)
+            case Dictation(words):
+                _dictation(document, words, paper.column_widths(page.paper))
+            case Frames():
+                _frames(document, block, page.paper)
+            case WordCards():
+                _word_cards(document, block, page.paper)
     target = BytesIO()
     document.save(target)
     return target.getvalue()
 
 
-def _lay_out(document: Any, shape: str) -> float:
+def _lay_out(document: Any, page: Page) -> float:
     """Set paper, margins and type; returns the width of a line in millimetres."""
     section = document.sections[0]
-    width, height = A4
-    if shape == "landscape":
+    to_write_on = page.shape == "sheet"
+    margin, type_size = (paper.MARGIN, paper.TYPE) if to_write_on else (MARGIN, SIZE)
+    width, height = paper.PAPERS[page.paper]
+    if page.shape == "landscape":
         section.orientation = WD_ORIENT.LANDSCAPE
         width, height = height, width
     section.page_width, section.page_height = Mm(width), Mm(height)
-    section.left_margin = section.right_margin = section.top_margin = section.bottom_margin = Mm(MARGIN)
+    section.left_margin = section.right_margin = section.top_margin = section.bottom_margin = Mm(margin)
     normal = document.styles["Normal"]
-    normal.font.name, normal.font.size = FONT, Pt(SIZE)
+    normal.font.name, normal.font.size = FONT, Pt(type_size)
     normal.paragraph_format.space_after = Pt(1)
-    for level, size in ((1, 14), (2, 10)):
+    for level, size in ((1, 18), (2, 14)) if to_write_on else ((1, 14), (2, 10)):
         heading = document.styles[f"Heading {level}"]
         heading.font.name, heading.font.size, heading.font.color.rgb = FONT, Pt(size), RGBColor(0, 0, 0)
         heading.paragraph_format.space_before, heading.paragraph_format.space_after = Pt(6), Pt(2)
         heading.paragraph_format.keep_with_next = True
-    return width - 2 * MARGIN
+    return width - 2 * margin
 
 
 def _write(paragraph: Any, text: str, *, bold: bool = False, size: float | None = None) -> None:
@@ -175,3 +204,104 @@ def _card(document: Any, card: Card, size: float) -> None:
         paragraph.paragraph_format.space_after = Pt(0)
         paragraph.paragraph_format.line_spacing = Pt(size * scale * display.LINE)
     paragraphs[-1].paragraph_format.space_after = Pt(size * display.AFTER)
+
+
+# -- sheets to write on ---------------------------------------------------------------------------------------------------
+
+
+def _blanks(document: Any, labels: tuple[str, ...], width: float) -> None:
+    """Labels in a line, each with room to write up to the next."""
+    paragraph = document.add_paragraph()
+    paragraph.paragraph_format.space_before = paragraph.paragraph_format.space_after = Pt(12)
+    for number, label in enumerate(labels, 1):
+        end = width * number / len(labels)
+        stops = paragraph.paragraph_format.tab_stops
+        stops.add_tab_stop(Mm(end - 4), leader=WD_TAB_LEADER.HEAVY)
+        _write(paragraph, f"{label} ")
+        paragraph.add_run().add_tab()
+        if number < len(labels):
+            stops.add_tab_stop(Mm(end))
+            paragraph.add_run().add_tab()
+
+
+def _dictation(document: Any, words: tuple[Dictated, ...], widths: list[float]) -> None:
+    drawn = _ruled(document, len(words) + 1, widths)
+    for column, (cell, text) in enumerate(zip(drawn.rows[0].cells, paper.HEAD)):
+        _write(cell.paragraphs[0], text, bold=True, size=paper.SMALLER)
+        if column in (0, 3, 4):
+            cell.paragraphs[0].alignment = WD_ALIGN_PARAGRAPH.RIGHT
+    drawn.rows[0]._tr.get_or_add_trPr().append(OxmlElement("w:tblHeader"))
+    for number, (row, word) in enumerate(zip(drawn.rows[1:], words), 1):
+        cells = [cell.paragraphs[0] for cell in row.cells]
+        for paragraph in cells:
+            paragraph.paragraph_format.space_before = paragraph.paragraph_format.space_after = Pt(4)
+        counts = str(number), str(len(word.graphemes)), str(word.sounds)
+        for paragraph, text in zip((cells[0], cells[3], cells[4]), counts):
+            _write(paragraph, text)
+            paragraph.alignment = WD_ALIGN_PARAGRAPH.RIGHT
+        _write(cells[1], word.word, bold=True, size=paper.DICTATED)
+        for at, grapheme in enumerate(word.graphemes):
+            _write(cells[2], (BETWEEN if at else "") + f"{TICK}\u00a0{grapheme}", size=paper.DICTATED)
+        if word.watch:
+            below = row.cells[2].add_paragraph()
+            _write(below, word.watch, size=paper.SMALL)
+            below.paragraph_format.space_after = Pt(4)
+
+
+def _frames(document: Any, frames: Frames, on: str) -> None:
+    """A table of one row for each word, so that each can be moved or taken out."""
+    width, room = paper.box_width(frames, on), paper.boxes_width(frames, on)
+    for number, boxes in enumerate(frames.boxes, 1):
+        line = paper.line_width(on) - paper.NUMBER - boxes * width
+        gap = paper.GAP + room - boxes * width
+        drawn = _ruled(document, 1, [paper.NUMBER, *[width] * boxes, gap, line - gap], "none")
+        (row,) = drawn.rows
+        row.height, row.height_rule = Mm(paper.BOX), WD_ROW_HEIGHT_RULE.EXACTLY
+        cells = row.cells
+        _write(cells[0].paragraphs[0], str(number), size=14)
+        cells[0].vertical_alignment = WD_CELL_VERTICAL_ALIGNMENT.CENTER
+        for cell in cells[1 : 1 + boxes]:
+            _borders(cell, ("top", "left", "bottom", "right"))
+        _borders(cells[-1], ("bottom",))
+        # without text between them, tables would become one
+        after = document.add_paragraph().paragraph_format
+        after.space_before = after.space_after = Pt(0)
+        after.line_spacing = Mm(paper.BETWEEN)
+
+
+def _word_cards(document: Any, cards: WordCards, on: str) -> None:
+    each, size = paper.CARD_COLUMNS, paper.card_type(cards, on)
+    rows = -(-len(cards.words) // each)
+    drawn = _ruled(document, rows, [paper.line_width(on) / each] * each)
+    for row in drawn.rows:
+        row.height, row.height_rule = Mm(paper.CARD), WD_ROW_HEIGHT_RULE.EXACTLY
+    places = [cell for row in drawn.rows for cell in row.cells]
+    for cell, word in zip(places, cards.words):
+        cell.vertical_alignment = WD_CELL_VERTICAL_ALIGNMENT.CENTER
+        cell.paragraphs[0].alignment = WD_ALIGN_PARAGRAPH.CENTER
+        _write(cell.paragraphs[0], word, size=size)
+
+
+def _ruled(document: Any, rows: int, widths: list[float], ruling: str = "single") -> Any:
+    """An empty table with columns of given widths, whose rows stay whole; `ruling` "none" for one without lines."""
+    drawn = document.add_table(rows=rows, cols=len(widths), style="Table Grid" if ruling == "single" else None)
+    drawn.alignment = WD_TABLE_ALIGNMENT.LEFT
+    drawn.autofit = False
+    for column, width in zip(drawn.columns, widths):
+        column.width = Mm(width)
+    for row in drawn.rows:
+        row._tr.get_or_add_trPr().append(OxmlElement("w:cantSplit"))
+        for cell, width in zip(row.cells, widths):
+            cell.width = Mm(width)
+    return drawn
+
+
+def _borders(cell: Any, sides: tuple[str, ...]) -> None:
+    """Give a cell lines of its own on some sides."""
+    borders = OxmlElement("w:tcBorders")
+    for side in sides:
+        line = OxmlElement(f"w:{side}")
+        for name, value in (("val", "single"), ("sz", "8"), ("space", "0"), ("color", "000000")):
+            line.set(qn(f"w:{name}"), value)
+        borders.append(line)
+    cell._tc.get_or_add_tcPr().append(borders)

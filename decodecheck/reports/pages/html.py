@@ -9,7 +9,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
-from decodecheck.reports import display
+from decodecheck.reports import display, paper
 from decodecheck.reports.page import Page
 
 SUFFIXES = (".html", ".htm")
@@ -30,6 +30,7 @@ def _template() -> Template:
     environment.filters["whole"] = _whole
     environment.filters["type_size"] = display.type_size
     environment.globals["display"] = display
+    environment.globals["paper"] = paper
     return environment.get_template("page.html.jinja")
 
 

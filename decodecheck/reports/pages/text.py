@@ -6,11 +6,32 @@ import textwrap
 from collections.abc import Iterator
 from io import StringIO
 
-from decodecheck.reports.page import Block, Display, Entry, Heading, Page, Paragraph, Sheet, Table
+from decodecheck.printing import columns
+from decodecheck.reports import paper
+from decodecheck.reports.page import (
+    Blanks,
+    Block,
+    Dictation,
+    Display,
+    Entry,
+    Frames,
+    Heading,
+    Page,
+    Paragraph,
+    Sheet,
+    Table,
+    WordCards,
+)
 
 SUFFIXES = (".txt", "")
 WIDTH = 100
 NARROW = 24
+TICK = "☐"
+BLANK = "─" * 28
+NARROWEST = 12
+"""Columns that every card has, beside its edges."""
+BOXES = 14
+"""Boxes of a phoneme frame in a row."""
 WIDEST_LABEL = 26
 """The widest a column gets that takes no more room than it needs."""
 
@@ -51,10 +72,11 @@ def _block(block: Block, label_width: int) -> Iterator[str]:
         case Heading(text):
             yield text
             yield "-" * len(text)
-        case Sheet(title):
+        case Sheet(title, subtitle):
             yield ""
             yield title
             yield "=" * len(title)
+            yield from _wrap(subtitle)
         case Paragraph(text):
             yield from _wrap(text)
         case Entry(label, text):
@@ -71,6 +93,58 @@ def _block(block: Block, label_width: int) -> Iterator[str]:
             yield from _table(Table(("Step", "Graphemes", "Tricky words"), tuple(rows), wide=(1, 2)))
         case Table():
             yield from _table(block)
+        case Blanks(labels):
+            for label in labels:
+                yield from _wrap(f"{label} {BLANK}")
+        case Dictation(words):
+            told = [
+                (
+                    str(n),
+                    w.word,
+                    "  ".join(f"{TICK}{g}" for g in w.graphemes),
+                    str(len(w.graphemes)),
+                    str(w.sounds),
+                    w.watch,
+                )
+                for n, w in enumerate(words, 1)
+            ]
+            yield from _table(Table(paper.HEAD, tuple(told), wide=(2, 5)))
+        case Frames(numbers):
+            for number, boxes in enumerate(numbers, 1):
+                yield from _frame(number, boxes)
+        case WordCards(words):
+            yield from _cards(words)
+
+
+def _frame(number: int, boxes: int) -> Iterator[str]:
+    """A row of boxes, several where there are very many, and a line to write on."""
+    for start in range(0, boxes, BOXES):
+        here = min(BOXES, boxes - start)
+        sides = "│" + "   │" * here
+        lead = "" if start else str(number)
+        yield " " * 6 + "┌" + "┬".join(["───"] * here) + "┐"
+        yield f"{lead:>4}  {sides}"
+        yield " " * 6 + "└" + "┴".join(["───"] * here) + "┘" + (f"  {BLANK}" if start + here == boxes else "")
+
+
+def _cards(words: tuple[str, ...]) -> Iterator[str]:
+    """Words between lines to cut along, two cards in a row where there is room; only what is far too long takes several lines."""
+    lines = [textwrap.wrap(word, WIDTH - 6) for word in words]
+    width = max([NARROWEST, *(columns(line) for word in lines for line in word)]) + 4
+    each = 2 if 2 * width + 3 <= WIDTH else 1
+    edge = "+" + f"{'-' * width}+" * each
+    yield edge
+    for start in range(0, len(lines), each):
+        row = lines[start : start + each]
+        for at in range(max(map(len, row))):
+            texts = [word[at] if at < len(word) else "" for word in row]
+            yield "|" + "".join(_middle(text, width) + "|" for text in texts + [""] * (each - len(row)))
+        yield edge
+
+
+def _middle(text: str, width: int) -> str:
+    room = width - columns(text)
+    return " " * (room // 2) + text + " " * (room - room // 2)
 
 
 def _table(table: Table) -> list[str]:

@@ -41,6 +41,7 @@ from decodecheck.project.rules import ListRule
 from decodecheck.project.write import write_safely
 from decodecheck.run import Failure, Report, Run, guarded
 from decodecheck.source import linked_out, shown
+from decodecheck.wordlists.targets import target
 
 MOST_NAMED = 4
 State = tuple[int, int, int] | None
@@ -202,7 +203,9 @@ class Session:
         report = self.check(path)
         if isinstance(report, ListReport):
             what = "This is a word list, and no text to be read with a child."
-            raise UserError(Problem(report.path, what, "`decodecheck check` looks at lists."))
+            raise UserError(
+                Problem(report.path, what, "`decodecheck check` looks at lists, `decodecheck sheet` prints them.")
+            )
         return report
 
     def _list_rule(self, path: str) -> ListRule | None:
@@ -215,7 +218,7 @@ class Session:
 
     def _list_report(self, path: str, file: ListFile, rule: ListRule, every_word: bool) -> ListReport:
         standing, config = self.settings(path)
-        asked = self._asked(rule, config)
+        asked = self._asked(standing.order, rule, config)
         if self.lists.fix:
             file = self._mended(path, file, standing, asked, rule)
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
@@ -229,10 +232,17 @@ class Session:
             self._note_settled(config, report.document)
         return report
 
-    def _asked(self, rule: ListRule, config: Config | None) -> Asked:
-        """What is asked of a list, by its table or the command."""
-        where = f"{config.name}, target" if config else "target"
-        return Asked(rule.target, where, rule.ordered or self.lists.ordered)
+    def _asked(self, order: TeachingOrder, rule: ListRule, config: Config | None) -> Asked:
+        """What is asked of a list, by its table and the command. Raises UserError for a target that cannot be meant."""
+        wanted = None
+        if rule.target and config:
+            try:
+                wanted = target(order, rule.target, "target")
+            except UserError as error:
+                raise UserError(
+                    *(config.problem(rule.line, p.what, p.todo, rule.target) for p in error.problems)
+                ) from None
+        return Asked(wanted, rule.ordered or self.lists.ordered)
 
     def _list_file(self, path: str, rule: ListRule) -> ListFile:
         self._read[path] = None

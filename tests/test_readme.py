@@ -80,7 +80,10 @@ def test_the_demo_command_of_the_readme_finds_the_planted_faults(
     (command,) = [b for b in blocks(PAGES[0]) if b.startswith("python3 -m venv")]
     assert command.endswith("decodecheck check corpora_demo")
     assert run(["check", "corpora_demo"]) == 1
-    assert "8 fine, 2 with words that cannot be read yet, 0 with words to check by eye, 1 with something else to see to" in capsys.readouterr().out
+    assert (
+        "8 fine, 2 with words that cannot be read yet, 0 with words to check by eye, 1 with something else to see to"
+        in capsys.readouterr().out
+    )
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda p: p.name)

@@ -12,7 +12,7 @@ from decodecheck.errors import Problem, UserError
 from decodecheck.printing import safe
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 from decodecheck.project.config import find_config
-from decodecheck.project.fitting import progression_of
+from decodecheck.project.fitting import progression_of, step_for
 from decodecheck.project.write import write_safely
 from decodecheck.source import shown
 
@@ -56,15 +56,16 @@ class Here:
 NAME_ONE = 'Name one with --progression FILE, or in a decodecheck.toml: progression = "school.progression"'
 
 
-def here(progression: str | None, step: str | None, group: str | None) -> Here:
-    """Where readers stand: as given, else by the nearest decodecheck.toml, whose `step` holds where it has one; else at the last step.
-    Says on standard error what is to be noted of a step expression.
+def here(progression: str | None, step: str | None, group: str | None, file: str | None = None) -> Here:
+    """Where readers stand: as given, else by the decodecheck.toml nearest to a `file`, or to where the program runs: the step that it has for the file,
+    or its `step`; else at the last step. Says on standard error what is to be noted of a step expression.
 
     (`Session`, which also checks texts, is slow to load.) Raises UserError.
     """
     if step is not None and group is not None:
         raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
-    config = find_config(Path(progression or ".")) if progression is None or group is not None else None
+    near = "." if file in (None, "-") else str(file)
+    config = find_config(Path(progression or near)) if progression is None or group is not None else None
     where = progression or (progression_of(config) if config else None)
     if where is None:
         if step is not None or group is not None:
@@ -72,6 +73,8 @@ def here(progression: str | None, step: str | None, group: str | None) -> Here:
             raise UserError(Problem("--group" if step is None else "--step", what, NAME_ONE))
         return Here(None)
     wanted = config.step if config and progression is None else None
+    if config and wanted is None and near != "." and step is None and group is None:
+        wanted = step_for(config, Path(near))
     if step is not None:
         wanted = Wanted(step)
     elif group is not None:

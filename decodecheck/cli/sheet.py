@@ -35,7 +35,7 @@ def command(
 ) -> int:
     """Make a sheet to print of a list of words.
 
-    FILE (- : standard input) holds one word on each line. For the adult a dictation: each word with its graphemes to tick, and what to watch. For the child a phoneme frame for each word,
+    FILE is a word list: a plain text file (- : standard input) with one word on each line, or a table (.csv, .tsv, .xlsx) with a column headed `word`. For the adult a dictation: each word with its graphemes to tick, and what to watch. For the child a phoneme frame for each word,
     with a box for each grapheme and a line to write on. And cards to cut out. Words that cannot be decoded at the step are told.
 
     For words that fit a lesson, see `decodecheck words --sheet`.
@@ -46,34 +46,36 @@ def command(
     from decodecheck.cli._pages import page_format, put_out
     from decodecheck.cli._sheets import sheet_page
     from decodecheck.cli._written import here, write_out
-    from decodecheck.errors import Problem, UserError
+    from decodecheck.errors import UserError
+    from decodecheck.lists.own_list import words_of_list
+    from decodecheck.project.config import find_config
+    from decodecheck.project.fitting import list_rule
     from decodecheck.reports.sheet import as_document, as_table, notes, of_list
     from decodecheck.source import shown
     from decodecheck.wordlists.any_words import describe_any
-    from decodecheck.wordlists.word_lists import words_of_list
 
     if form is None:
         suffix = Path(output or "").suffix.lower()
         form = suffix[1:] if suffix in DATA else page_format(output, also=DATA)
-    found = here(progression, step, group)
+    config = find_config(Path(file)) if file != "-" else None
+    rule = list_rule(config, Path(file)) if config else None
+    listed = words_of_list(file, rule.columns if rule else {})
+    found = here(progression, step, group, file)
     standing = found.must_stand()
-    listed = words_of_list(file)
     found = replace(found, inputs=(*found.inputs, file))
     described = describe_any(standing.order, standing.step, [entry.word for entry in listed])
     todo = "Check the spelling, or give its reading in the progression."
     unknown = [
-        Problem(shown(file), "No reading of this is known.", todo, e.line, e.column, e.excerpt, len(e.word))
-        for e, word in zip(listed, described)
-        if word is None
+        entry.problem("No reading of this is known.", todo) for entry, word in zip(listed, described) if word is None
     ]
     if unknown:
         raise UserError(*unknown)
     words = [word for word in described if word is not None]
     sheet = of_list(standing.order, standing.step, words, title or "")
     made = sheet_page(sheet, parts, paper, shown(file))
-    lines = {word.word: entry.line for entry, word in zip(reversed(listed), reversed(words))}
+    first = {word.word: entry for entry, word in zip(reversed(listed), reversed(words))}
     for word, said in notes(sheet):
-        click.echo(Problem(shown(file), said, line=lines[word], note=True).text(), err=True)
+        click.echo(first[word].problem(said, "", note=True).text(), err=True)
     match form:
         case "json":
             write_out(as_document(sheet), output, found)

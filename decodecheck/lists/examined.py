@@ -47,11 +47,9 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """What is asked of a whole list: the target of every entry that has none of its own ("" for none), as a progression writes it, where
-    that is written, and whether it is to go from easy to hard to spell."""
+    """What is asked of a whole list: the target of every entry that has none of its own, and whether it is to go from easy to hard to spell."""
 
-    target: str = ""
-    where: str = "target"
+    target: Target | None = None
     ordered: bool = False
 
 
@@ -63,10 +61,10 @@ class Examined:
         self._settle = settle
         self._targets: dict[str, Target | UserError] = {}
         self._steps: dict[str, int | UserError] = {}
-        general = target(self.order, asked.target, asked.where) if asked.target else None
         problems: list[Problem] = []
-        self.steps = [self._own_step(entry, problems) for entry in word_list.entries]
-        self.targets = [self._own_target(entry, general, problems) for entry in word_list.entries]
+        own = [(self._own_step(entry, problems), self._own_target(entry, problems)) for entry in word_list.entries]
+        self.steps = [step for step, _ in own]
+        self.targets = [wanted for _, wanted in own]
         if problems:
             raise UserError(*first_of(problems))
         self._words: dict[str, tuple[str, tuple[Reading, ...]]] = {}
@@ -97,10 +95,10 @@ class Examined:
             return UserError(Problem("", what, "Write its number or its title alone."))
         return standing.step
 
-    def _own_target(self, entry: Entry, general: Target | None, problems: list[Problem]) -> Target | None:
+    def _own_target(self, entry: Entry, problems: list[Problem]) -> Target | None:
         cell = entry.cells.get(TARGET)
         if cell is None:
-            return general
+            return self.asked.target
         known = self._targets.get(cell.text)
         if known is None:
             try:
@@ -111,7 +109,7 @@ class Examined:
         if isinstance(known, Target):
             return known
         problems += [self.list.problem(cell, p.what, p.todo) for p in known.problems]
-        return general
+        return self.asked.target
 
     # -- what is known of words ---------------------------------------------------------------------------------------------
 

@@ -70,14 +70,20 @@ def no_words(sheet: Sheet, named: Mapping[str, str]) -> Problem:
     if len(texts) == 1 and any(sign in texts[0] for sign in OTHER_DELIMITERS):
         todo = f"Its cells are set apart by another sign than comma, semicolon or tab: {cut(texts[0])!r}. Save it with one of these."
     elif texts:
-        close = nearest(named.get(WORD, "word"), texts, most=1)
-        near = f" Is it {close[0]!r}?" if close else ""
+        near = _near(named.get(WORD, "word"), texts)
         todo = f"Its first row is: {', '.join(cut(t, 30) for t in texts[:8])}.{near} {TODO}"
     return Problem(sheet.path, what, todo, code=NO_WORDS)
 
 
 def _plain(text: str) -> str:
     return " ".join(text.replace("_", " ").lower().rstrip(":").split())
+
+
+def _near(name: str, texts: Sequence[str]) -> str:
+    """A question that names the header which is most like a name."""
+    close = nearest(name.lower(), [text.lower() for text in texts], most=1)
+    found = next((text for text in texts if close and text.lower() == close[0]), "")
+    return f" Is it {cut(found)!r}?" if found else ""
 
 
 def _twice(sheet: Sheet, row: Sequence[Cell], texts: Sequence[str], name: str) -> Problem:
@@ -88,7 +94,6 @@ def _twice(sheet: Sheet, row: Sequence[Cell], texts: Sequence[str], name: str) -
 
 def _not_there(sheet: Sheet, row: Sequence[Cell], name: str) -> Problem:
     texts = [cell.text for cell in row if cell.text]
-    close = nearest(name, texts, most=1)
-    near = f" Is it {close[0]!r}?" if close else ""
+    near = _near(name, texts)
     what = f"No column is headed {name!r}, which decodecheck.toml names."
     return Problem(sheet.path, what, f"Its headers are: {', '.join(cut(t, 30) for t in texts[:12])}.{near}")

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from decodecheck.documents.document import Place
 from decodecheck.documents.separated import Line, delimiter_of, lines_of
-from decodecheck.documents.sheets import SUFFIXES, Cell, Sheet, read_sheets
+from decodecheck.documents.sheets import SUFFIXES, Cell, Sheet, column_name, read_sheets
 from decodecheck.documents.workbook_parts import Area, WorkbookParts
 from decodecheck.errors import Problem, UserError
 from decodecheck.lists.header import Header, header_of, no_words
@@ -93,7 +93,10 @@ def _separated(path: str, named: Mapping[str, str]) -> ListFile:
         raise UserError(Problem(source.path, "This file is empty.", "Put a header and rows in."))
     delimiter = delimiter_of(source.text)
     lines = tuple(lines_of(source, delimiter))
-    rows = tuple(tuple(Cell(f.text.strip(), "") for f in line.fields) for line in lines)
+    rows = tuple(
+        tuple(Cell(f.text.strip(), f"{column_name(column)}{row}") for column, f in enumerate(line.fields, 1))
+        for row, line in enumerate(lines, 1)
+    )
     sheet = Sheet(source.path, "", rows)
     header = header_of(sheet, named)
     if header is None:
@@ -145,8 +148,6 @@ def _workbook(path: str, named: Mapping[str, str]) -> ListFile:
 
 
 def _sheet_cell(title: str, row: int, column: int, text: str) -> ListCell:
-    from decodecheck.documents.sheets import column_name
-
     return ListCell(text, Place(sheet=title, cell=f"{column_name(column + 1)}{row + 1}"))
 
 

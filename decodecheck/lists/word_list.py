@@ -50,9 +50,10 @@ class WordList:
     source: SourceText | None = None
     """The file as text; None for a workbook."""
 
-    def problem(self, cell: ListCell, what: str, todo: str) -> Problem:
-        """What is wrong with a cell."""
+    def problem(self, cell: ListCell, what: str, todo: str, *, note: bool = False) -> Problem:
+        """What is to be said of a cell."""
+        width = max(1, len(cell.text))
         if self.source is None:
-            return Problem(cell.place.after(self.path), what, todo, 0, 1, cell.text, max(1, len(cell.text)))
+            return Problem(cell.place.after(self.path), what, todo, 0, 1, cell.text, width, note)
         line, column = cell.place.line, cell.place.column
-        return Problem(self.path, what, todo, line, column, self.source.line(line), max(1, len(cell.text)))
+        return Problem(self.path, what, todo, line, column, self.source.line(line), width, note)

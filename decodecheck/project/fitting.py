@@ -72,7 +72,8 @@ def _fits_twice(config: Config, path: Path, rules: Sequence[TextRule], name: str
     first, second = (f"{rule.pattern!r}" + (f" (line {rule.line})" if rule.line else "") for rule in rules[:2])
     noun = "list" if name == "lists" else "text"
     what = f"Two [[{name}]] tables of {config.name} fit this {noun}: {first} and {second}."
-    return Problem(shown(str(path)), what, "Change one of the patterns, so that one step is given.")
+    so = "one of them holds" if name == "lists" else "one step is given"
+    return Problem(shown(str(path)), what, f"Change one of the patterns, so that {so}.")
 
 
 def progression_of(config: Config) -> str | None:

@@ -35,6 +35,6 @@ def find(examined: Examined) -> Iterator[Told]:
         ours = examined.sounds(fact.readings[0])
         message = (
             f"“{cell.text}” is no number of sounds." if given is None
-            else f"This word has {count(ours, 'sound')}, not {given}: /{right[ours]}/."
+            else f"This word has {count(ours, 'sound')}, not {given} (/{right[ours]}/)."
         )  # fmt: skip
         yield Told(fact, message, f"Write {ours}.", SOUNDS)

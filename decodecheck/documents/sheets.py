@@ -117,6 +117,9 @@ def _bytes(path: str) -> bytes:
 def _shown(value: object) -> str:
     if value is None:
         return ""
+    if isinstance(value, bool):
+        # what a spreadsheet makes of the word true
+        return str(value).lower()
     if isinstance(value, float) and value.is_integer():
         return str(int(value))
     if isinstance(value, datetime) and value.time() == time():

@@ -91,15 +91,17 @@ def _plan(examined: Examined, mended: Mended) -> _Plan:
 
 
 def _repeated(examined: Examined) -> set[int]:
-    """Entries that say nothing but what one before them says: the same word, and no cell that is different."""
+    """Entries that say nothing but what one before them says: the same word, and no cell that is different, but for those that are put right."""
+    aside = {examined.list.columns[name] for name in (SEGMENTATION, SOUNDS) if name in examined.list.columns}
     first: dict[str, Fact] = {}
     found = set()
     for fact in examined.facts:
         key = fact.word or " ".join(fact.form.lower().split())
         before = first.setdefault(key, fact)
+        others = (*before.entry.texts, *[""] * len(fact.entry.texts))
         if before is not fact and all(
-            not own or own.lower() == other.lower()
-            for own, other in zip(fact.entry.texts, (*before.entry.texts, *[""] * len(fact.entry.texts)))
+            not own or own.lower() == other.lower() or (column in aside and fact.readings)
+            for column, (own, other) in enumerate(zip(fact.entry.texts, others))
         ):
             found.add(id(fact))
     return found
@@ -125,7 +127,7 @@ def _mend_text(file: ListFile, plan: _Plan) -> str:
         spans = [_row_span(file, fact) for fact in stand]
         texts = [_edited(text, *_row_span(file, fact), rows.get(fact.entry.row, [])) for fact in wanted]
         edits += [(start, end, own) for (start, end), own in zip(spans, texts)]
-        edits += [(_line_end_before(text, start), end, "") for start, end in spans[len(texts) :]]
+        edits += [(_line_end_before(file, fact), end, "") for fact, (_, end) in zip(stand, spans)][len(texts) :]
     return _edited(text, 0, len(text), edits)
 
 
@@ -141,19 +143,21 @@ def _cell_edit(file: ListFile, fact: Fact, cell: ListCell, value: str) -> tuple[
 
 
 def _row_span(file: ListFile, fact: Fact) -> tuple[int, int]:
-    """Where the row of an entry stands, without its line end."""
+    """Where the row of an entry stands, without its line end; in a plain list, without its number or bullet."""
     if file.lines:
         line = file.lines[fact.entry.row - 1]
         return line.start, line.end
     assert file.source is not None
     start = file.source.line_starts[fact.entry.row - 1]
-    return start, start + len(file.source.line(fact.entry.row))
+    return fact.entry.word.start, start + len(file.source.line(fact.entry.row))
 
 
-def _line_end_before(text: str, start: int) -> int:
+def _line_end_before(file: ListFile, fact: Fact) -> int:
     """Where the line end before a row starts: a row is taken out with it, so that a file ends as it did. (A first row is never taken out: it repeats
     nothing.)"""
-    return start - (2 if text[:start].endswith("\r\n") else 1)
+    assert file.source is not None
+    start = file.lines[fact.entry.row - 1].start if file.lines else file.source.line_starts[fact.entry.row - 1]
+    return start - (2 if file.source.text[:start].endswith("\r\n") else 1)
 
 
 def _edited(text: str, start: int, end: int, edits: Sequence[tuple[int, int, str]]) -> str:

@@ -24,23 +24,19 @@ class Ordering:
 
     @cached_property
     def effort(self) -> dict[str, float]:
-        """The measure of each word that the lexicon lists, at the step of its entry."""
-        found: dict[str, float] = {}
-        columns = columns_of(self.examined.order)
-        by_step: dict[int, list[str]] = {}
-        for fact in self.examined.words:
-            if fact.word in self.examined.numbers:
-                by_step.setdefault(fact.step, []).append(fact.word)
-        for step, words in by_step.items():
-            distinct = [word for word in dict.fromkeys(words) if word not in found]
-            if not distinct:
-                continue
-            readings = columns.first_reading[np.array([self.examined.numbers[w] for w in distinct], np.int64)]
-            choices = SpellingChoices(columns, self.examined.order, step).choices(readings)
-            for word, reading, own in zip(distinct, readings.tolist(), choices):
-                known = columns.lexicon.reading(reading)
-                found[word] = effort(known, self.examined.sounds(known), own).total
-        return found
+        """The measure of each word that the lexicon lists, at the list's own step."""
+        numbers = self.examined.numbers
+        if not numbers:
+            return {}
+        order = self.examined.order
+        columns = columns_of(order)
+        readings = columns.first_reading[np.array(list(numbers.values()), np.int64)]
+        choices = SpellingChoices(columns, order, self.examined.step).choices(readings)
+        known = map(columns.lexicon.reading, readings.tolist())
+        return {
+            word: effort(reading, self.examined.sounds(reading), own).total
+            for word, reading, own in zip(numbers, known, choices)
+        }
 
     @cached_property
     def runs(self) -> list[list[Fact]]:

@@ -76,7 +76,7 @@ def _plain(path: str) -> ListFile:
             continue
         at = lead + len(text[lead:]) - len(text[lead:].lstrip())
         cell = ListCell(word, Place(line=number, column=at + 1), start + at, start + at + len(word))
-        entries.append(Entry(number, {WORD: cell}, (line.strip(),), follows))
+        entries.append(Entry(number, {WORD: cell}, (word, line[len(text) :].strip()), follows))
         follows = True
     if not entries:
         raise UserError(Problem(source.path, "This list is empty.", "Put words in, one a line, or leave the file out."))

@@ -177,7 +177,7 @@ def test_words_are_looked_up_as_explain_does(week: Path, capsys: pytest.CaptureF
     told = {w["word"]: (w["segmentation"], w["origin"]) for w in json.loads(captured.out)["words"]}
     assert told["Niamh"] == (["n", "ia", "mh"], "yours") and told["tub"] == (["t", "u", "b"], "yours")
     assert told["stripblob"][1] == "predicted" and told["big-lipped"][0] == ["b", "i", "g", "l", "i", "pp", "ed"]
-    assert "week.txt:4: note: stripblob is not in the lexicon; it was divided by its spelling alone." in captured.err
+    assert "week.txt:4:1: note: stripblob is not in the lexicon; it was divided by its spelling alone." in captured.err
     assert run(["explain", "saddlebags", "--progression", "school.progression", "--format", "jsonl"]) == 0
     explained = json.loads(capsys.readouterr().out)
     assert told["saddlebags"] == ([g["grapheme"] for g in explained["readings"][0]["graphemes"]], explained["origin"])
@@ -187,15 +187,15 @@ def test_a_list_from_standard_input(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "decodecheck", "sheet", "-", *AT, "--part", "dictation"]
     done = subprocess.run(command, input="grow\nknee\n", capture_output=True, text=True, check=False)
     assert done.returncode == 0 and "☐g  ☐r  ☐ow" in done.stdout
-    assert done.stderr.startswith("standard input:2: note: knee cannot be decoded at step 23.")
+    assert done.stderr.startswith("standard input:2:1: note: knee cannot be decoded at step 23.")
 
 
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("", ["week.txt: There is no word in this file.", "Write one word on each line."]),
-        ("\n \n\t\n", ["week.txt: There is no word in this file."]),
-        ("grow, blow\nslow\nsee saw\n", ["week.txt:1:7: There is more than one word", "    grow, blow\n          ^", "week.txt:3:5: "]),
+        ("", ["week.txt: This list is empty.", "Put words in, one a line"]),
+        ("\n \n\t\n", ["week.txt: This list is empty."]),
+        ("grow, blow\nslow\nsee saw\n", ["week.txt:1:1: This is more than one word", "    grow, blow\n    ^", "week.txt:3:1: "]),
         ("grow\n  123\nzzzxq\n", ["week.txt:2:3: No reading of this is known.", "      123\n      ^^^", "week.txt:3:1: "]),
     ],
 )  # fmt: skip
@@ -208,9 +208,17 @@ def test_a_list_that_is_none(text: str, told: list[str], week: Path, capsys: pyt
         assert part in captured.err
 
 
-def test_a_table_is_no_list_yet(week: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    (week.parent / "week.csv").write_text("word\ngrow\n", encoding="utf-8")
-    assert run(["sheet", "week.csv", *AT]) == 2
-    assert "week.csv: A list is a plain text file with one word on each line." in capsys.readouterr().err
+def test_a_table_is_a_list(week: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (week.parent / "week.csv").write_text("no,word\n1,grow\n2,knee\n", encoding="utf-8")
+    assert run(["sheet", "week.csv", *AT, "--part", "dictation"]) == 0
+    told = capsys.readouterr()
+    assert "☐g  ☐r  ☐ow" in told.out and told.err.startswith("week.csv:3:3: note: knee cannot")
+    (week.parent / "decodecheck.toml").write_text(
+        'progression = "h.progression"\n[[lists]]\nfiles = "*.csv"\nstep = 7\n', encoding="utf-8"
+    )
+    (week.parent / "h.progression").write_bytes(HARBOUR.read_bytes())
+    # the step is that of the list, as for `check`
+    assert run(["sheet", "week.csv", "--part", "dictation"]) == 0
+    assert "Harbour Lane order of teaching, step 7 of 27" in capsys.readouterr().out
     assert run(["sheet", "nowhere.txt", *AT]) == 2
     assert "nowhere.txt: There is no such file." in capsys.readouterr().err

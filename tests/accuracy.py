@@ -1,5 +1,5 @@
-"""Accuracy of this checkout: coverage, the gold set, heteronyms, the predictor, published example words, bases and forms,
-agreement with published checks.
+"""Accuracy of this checkout: coverage, the gold set, heteronyms, the predictor, published example words, words a child
+would know, misspellings, bases and forms, agreement with published checks.
 
 python -m tests.accuracy
 """
@@ -20,6 +20,7 @@ from tests.checks.test_standards import AMERICA, ENGLAND, OURS_AT_SIGHT, example
 from tests.lexicon.test_child_words import agreement, judged
 from tests.lexicon.test_gold import summary
 from tests.lexicon.test_predict import trial
+from tests.wordlists.test_misspellings import correlation, harder, where
 
 REMARKS = {
     "heteronyms.tsv": "the rules were mended with these in view",
@@ -66,6 +67,21 @@ def words_a_child_would_know() -> Iterator[str]:
             yield f"Judged words, {name}, {words} {which}: rank correlation {ours:.3f}, of general frequency alone {alone:.3f}"
 
 
+def misspellings() -> Iterator[str]:
+    """How the measure of effort agrees with published misspellings."""
+    (matched, words), (common, _), (place, count), (letters, _) = (
+        harder(),
+        harder(same_length=False),
+        where(),
+        where(True),
+    )
+    effort, length, alone = correlation()
+    yield f"Misspellings: {words:,} misspelt words score harder than words as common and as long in {matched:.1%} of pairs,"
+    yield f"  than words as common in {common:.1%}; rank correlation of effort with misspellings {effort:.2f} (of letters {length:.2f}),"
+    yield f"  {alone:.2f} at equal length and commonness; the grapheme misspelt weighs more than the others of its word in {place:.1%}"
+    yield f"  of pairs, of {count:,} misspellings (by its number of letters: {letters:.1%})"
+
+
 def bases_and_forms() -> Iterator[str]:
     """How many forms of the lexicon can be read before their base and their ending, or not from then on."""
     for name, path in test_forms.ORDERS.items():
@@ -87,6 +103,7 @@ def main() -> int:
     print(f"Predictor, 2,000 hidden words without relatives: {whole:.1%} whole words, {divided:.1%} divisions")
     print("\n".join(published_words()))
     print("\n".join(words_a_child_would_know()))
+    print("\n".join(misspellings()))
     print("\n".join(bases_and_forms()), flush=True)
     print("\nPublished checks", flush=True)
     command = [sys.executable, "-m", "pytest", "tests/checks", "-q", "-s", "--no-header"]

@@ -109,13 +109,15 @@ def told(wanted: Wanted, shortage: Shortage) -> Problem:
         what += f" To be read in several ways: {shortage.ambiguous:,}." if shortage.ambiguous else ""
     else:
         what += " It cannot be put together like an English word of three sounds or more."
-    ways = ["take a later step"]
-    if number:
-        ways.insert(0, f"ask for --number {number}")
-    if not wanted.section and wanted.syllables == 1:
+    ways = [f"ask for --number {number}"] if number else []
+    if order.path != BUILT_IN:
+        ways.append("take a later step" if step < order.last else "teach more in the progression")
+    if shortage.ways and not wanted.section and wanted.syllables == 1:
         ways.append("try --syllables 2")
     if shortage.ambiguous:
         ways.append("leave --one-reading out")
+    if len(wanted.accents) > 1 or not ways:
+        ways.append("name another accent, or fewer")
     todo = ", ".join(ways[:-1]) + (", or " if len(ways) > 1 else "") + ways[-1] + "."
     return Problem("pseudowords", what, todo[0].upper() + todo[1:], code="too-few")
 

@@ -118,8 +118,9 @@ def told(wanted: Wanted, shortage: Shortage) -> Problem:
         ways.append("leave --one-reading out")
     if len(wanted.accents) > 1 or not ways:
         ways.append("name another accent, or fewer")
-    todo = ", ".join(ways[:-1]) + (", or " if len(ways) > 1 else "") + ways[-1] + "."
-    return Problem("pseudowords", what, todo[0].upper() + todo[1:], code="too-few")
+    ways[0] = ways[0].capitalize()
+    *others, last = ways
+    return Problem("pseudowords", what, ", ".join(others) + ", or " * bool(others) + last + ".", code="too-few")
 
 
 class _Maker:

@@ -17,6 +17,7 @@ from decodecheck.lexicon.child_words import (
     UNKNOWN,
     Evidence,
     categories,
+    class_by_category,
     estimate,
     evidence_of,
     is_learned,
@@ -207,6 +208,19 @@ def test_jsonl_carries_it(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["explain", "cat", "flumb", "12", "--format", "jsonl"]) == 0
     found = [json.loads(line)["child_zipf"] for line in capsys.readouterr().out.splitlines()]
     assert found == [child_zipf("cat") / 100, None, None]
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("cannon napkin ducklings kitchens", "noun"), ("growling emptied attach sob nailing", "verb"),
+        ("grumpy faithful", "adjective"), ("firmly lightly", "adverb"), ("she'll", ""), ("beijing", "noun"),
+    ],
+)  # fmt: skip
+def test_a_class_for_words_that_no_one_has_read(words: str, expected: str) -> None:
+    known = lexicon("british")
+    for word in words.split():
+        assert class_by_category(word, known.readings(word)[0]) == expected, word
 
 
 # -- the commands that make the tables -----------------------------------------------------------------------------------

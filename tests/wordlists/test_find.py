@@ -328,7 +328,7 @@ def test_all_words_are_one_find() -> None:
 
 # The source: the package wordfreq.
 def test_how_common_a_listed_word_is() -> None:
-    listed = found(everything(), 1, number=3000, order="alphabet").words[::10]
+    listed = find(everything(), 1, WantedWords(number=3000, order="alphabet")).words[::10]
     assert len(listed) == 300
     for word in listed:
         assert word.common == pytest.approx(wordfreq.zipf_frequency(word.word, "en"), abs=1e-9), word.word

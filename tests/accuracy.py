@@ -17,7 +17,7 @@ from tests.checking import test_forms
 from tests.checking.test_context import MEASURED, outcomes_of
 from tests.checks import test_common_core, test_curriculum
 from tests.checks.test_standards import AMERICA, ENGLAND, OURS_AT_SIGHT, examples, not_readable, order
-from tests.lexicon.test_child_words import agreement, judged
+from tests.lexicon.test_child_words import BANDS, agreement, agreement_in, judged
 from tests.lexicon.test_gold import summary
 from tests.lexicon.test_predict import trial
 from tests.wordlists.test_misspellings import correlation, harder, where
@@ -65,6 +65,9 @@ def words_a_child_would_know() -> Iterator[str]:
             ours, alone, words = agreement(name, oldest)
             which = f"learnt by {oldest}" if oldest < 99 else "of all ages"
             yield f"Judged words, {name}, {words} {which}: rank correlation {ours:.3f}, of general frequency alone {alone:.3f}"
+    for least, below in BANDS:
+        ours, alone, words = agreement_in(least, below)
+        yield f"  {words} words of both, from Zipf {least} to {below} in general: {ours:.3f}, of general frequency alone {alone:.3f}"
 
 
 def misspellings() -> Iterator[str]:

@@ -185,10 +185,10 @@ class _Maker:
         """A word with its readings, if it is fit; else why it is not."""
         if self._named and not all(g in self._named for g, _ in graphemes):
             return _NO_WAY
-        if min(len(word), len(graphemes)) < _SHORTEST or meets_falsely(graphemes, self.lexicon):
+        if min(len(word), len(graphemes)) < _SHORTEST:
             return _NO_WAY
         shape = self._shape(graphemes, structure)
-        if shape is None:
+        if shape is None or meets_falsely(graphemes, self.lexicon):
             return _NO_WAY
         if near_rude_by_letters(word):
             return _UNFIT

@@ -1,5 +1,5 @@
-"""Accuracy of this checkout: coverage, the gold set, heteronyms, the predictor, published example words, bases and forms,
-agreement with published checks.
+"""Accuracy of this checkout: coverage, the gold set, heteronyms, the predictor, published example words, words a child
+would know, misspellings, bases and forms, agreement with published checks.
 
 python -m tests.accuracy
 """
@@ -17,9 +17,10 @@ from tests.checking import test_forms
 from tests.checking.test_context import MEASURED, outcomes_of
 from tests.checks import test_common_core, test_curriculum
 from tests.checks.test_standards import AMERICA, ENGLAND, OURS_AT_SIGHT, examples, not_readable, order
-from tests.lexicon.test_child_words import agreement, judged
+from tests.lexicon.test_child_words import BANDS, agreement, agreement_in, judged
 from tests.lexicon.test_gold import summary
 from tests.lexicon.test_predict import trial
+from tests.wordlists.test_misspellings import correlation, harder, where
 
 REMARKS = {
     "heteronyms.tsv": "the rules were mended with these in view",
@@ -64,6 +65,24 @@ def words_a_child_would_know() -> Iterator[str]:
             ours, alone, words = agreement(name, oldest)
             which = f"learnt by {oldest}" if oldest < 99 else "of all ages"
             yield f"Judged words, {name}, {words} {which}: rank correlation {ours:.3f}, of general frequency alone {alone:.3f}"
+    for least, below in BANDS:
+        ours, alone, words = agreement_in(least, below)
+        yield f"  {words} words of both, from Zipf {least} to {below} in general: {ours:.3f}, of general frequency alone {alone:.3f}"
+
+
+def misspellings() -> Iterator[str]:
+    """How the measure of effort agrees with published misspellings."""
+    (matched, words), (common, _), (place, count), (letters, _) = (
+        harder(),
+        harder(same_length=False),
+        where(),
+        where(True),
+    )
+    effort, length, alone = correlation()
+    yield f"Misspellings: {words:,} misspelt words score harder than words as common and as long in {matched:.1%} of pairs,"
+    yield f"  than words as common in {common:.1%}; rank correlation of effort with misspellings {effort:.2f} (of letters {length:.2f}),"
+    yield f"  {alone:.2f} at equal length and commonness; the grapheme misspelt weighs more than the others of its word in {place:.1%}"
+    yield f"  of pairs, of {count:,} misspellings (by its number of letters: {letters:.1%})"
 
 
 def bases_and_forms() -> Iterator[str]:
@@ -87,6 +106,7 @@ def main() -> int:
     print(f"Predictor, 2,000 hidden words without relatives: {whole:.1%} whole words, {divided:.1%} divisions")
     print("\n".join(published_words()))
     print("\n".join(words_a_child_would_know()))
+    print("\n".join(misspellings()))
     print("\n".join(bases_and_forms()), flush=True)
     print("\nPublished checks", flush=True)
     command = [sys.executable, "-m", "pytest", "tests/checks", "-q", "-s", "--no-header"]

@@ -52,7 +52,7 @@ def command(
     from decodecheck.garbage import collection_paused
     from decodecheck.phonics.sounds import ACCENTS
     from decodecheck.reports.pseudowords import PseudoWordList, render
-    from decodecheck.wordlists.pseudowords import Wanted, of_section, pseudowords
+    from decodecheck.wordlists.pseudowords import Wanted, of_section, pseudowords, told
 
     if sections and syllables:
         what = "A section of the screening check has its own structures."
@@ -74,9 +74,15 @@ def command(
     else:
         wanted = [Wanted(taught, all_accents, syllables or 1)]
     with collection_paused():
-        words = [word for w in wanted for word in pseudowords(replace(w, one_reading=one_reading), number, seed)]
+        made = [(w, *pseudowords(w, number, seed)) for w in (replace(w, one_reading=one_reading) for w in wanted)]
+    words = [word for _, found, _ in made for word in found]
+    shortages = [told(w, shortage) for w, _, shortage in made if shortage]
+    if not words:
+        raise UserError(*shortages)
     of = [f"what is taught by step {standing.step} of {standing.order.name}"] if standing else []
     of += ["graphemes and structures of the phonics screening check"] if sections else []
-    found = PseudoWordList(tuple(words), ", and ".join(of), all_accents, seed)
-    write_out(render(found, format_of(form, output)), output, readers)
+    listed = PseudoWordList(tuple(words), ", and ".join(of), all_accents, seed)
+    write_out(render(listed, format_of(form, output)), output, readers)
+    for problem in shortages:
+        click.echo(replace(problem, note=True).text(), err=True)
     return 0

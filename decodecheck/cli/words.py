@@ -11,7 +11,20 @@ from decodecheck.cli._options import progression_option, sheet_options, step_opt
 
 KINDS = ("names", "abbreviations", "possessives", "unfit", "other-country", "unsure", "heteronyms", "joins")
 """What --also lets in."""
-FLOOR = click.FloatRange(0, 9)
+
+
+class Floor(click.FloatRange):
+    """A Zipf frequency. click lets nan pass any range."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        """The number. Fails with click's own message for what is none, or lies outside."""
+        found = super().convert(value, param, ctx)
+        if found != found:
+            self.fail(f"{value!r} is not a valid float range.", param, ctx)
+        return found
+
+
+FLOOR = Floor(0, 9)
 
 
 @click.command(name="words")

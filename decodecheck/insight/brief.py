@@ -10,6 +10,7 @@ from decodecheck.insight.key_words import KeyWords, by_sound, needs
 from decodecheck.insight.naming import Taught
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ENDING, EXCEPTED, IRREGULAR, STRUCTURE, Blocker, Verdict
+from decodecheck.lexicon.child_words import class_by_category
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.store import NEVER
@@ -104,7 +105,8 @@ def _words(order: TeachingOrder, step: int, common: list[str]) -> tuple[tuple[st
     chosen = fresh + [w for w in usable if w not in set(fresh)][: WORDS - len(fresh)]
     by_class: dict[str, list[str]] = defaultdict(list)
     for word in chosen:
-        by_class[word_class(word) or OTHER].append("I" if word == "i" else word)
+        known = word_class(word) or class_by_category(word, first_steps(order).lookup.readings(word)[0])
+        by_class[known or OTHER].append("I" if word == "i" else word)
     return tuple((c, tuple(by_class[c])) for c in (*WORD_CLASSES, OTHER) if by_class[c])
 
 

@@ -34,7 +34,8 @@ def refusal(error: NotDecodable, step: int) -> Problem:
         return Problem("chain", what, "Name another word.", code="not-decodable")
     why = f" {reasons(verdict.blockers)}" if verdict.blockers else ""
     what = f"{word} cannot be decoded at step {step}.{why}"
-    return Problem("chain", what, "Name another word, or a later step.", code="not-decodable")
+    later = ", or a later step" if verdict.blockers and all(b.taught_at is not None for b in verdict.blockers) else ""
+    return Problem("chain", what, f"Name another word{later}.", code="not-decodable")
 
 
 def _text(chain: Chain) -> str:

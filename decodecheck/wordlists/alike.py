@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cached_property
+from functools import cache, cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -120,8 +120,12 @@ def _may_be_named(word: str) -> bool:
 
 def _same(one: str, other: str, syllables: int) -> bool:
     """Are two words one word in two spellings?"""
-    if syllables < 2:
-        return False
+    return syllables > 1 and _respelt(one) == _respelt(other)
+
+
+@cache
+def _respelt(word: str) -> str:
+    """A word as it would be written if what is spelt in two ways were spelt in one."""
     for pattern, instead in _RESPELT:
-        one, other = pattern.sub(instead, one), pattern.sub(instead, other)
-    return one == other
+        word = pattern.sub(instead, word)
+    return word

@@ -110,7 +110,7 @@ class Chains:
         """What a named word says. Raises UserError or NotDecodable where it cannot be used."""
         plain = plain_spelling(form).plain
         if not plain.isalpha():
-            what = f"{shown(form)} is no single word." if plain else "This is no word."
+            what = f"{shown(form)} does not consist of letters only." if plain.strip() else "This is no word."
             raise UserError(Problem("chain", what, "Name words of letters only."))
         verdict = judge_at(self.order, self.step).judge(form)
         if verdict.unlisted:
@@ -132,22 +132,32 @@ class Chains:
         others = [word for word in reached if plain_spelling(first).plain != word.word]
         what = f"There is no chain from {first} to {last} with words that can be decoded at step {self.step}."
         if not others:
-            todo = f"No such word is one sound apart from {first}. Begin with another word, or take a later step."
+            todo = (
+                f"No such word is one sound apart from {first}. Begin with another word{self._or_later(', or take')}."
+            )
             return Problem("chain", what, todo, code="no-chain")
         nearest = min(others, key=lambda w: (min(apart(w.sounds, e.sounds) for e in ends), -w.likely, w.word))
         left = min(apart(nearest.sounds, e.sounds) for e in ends)
         todo = (
             f"The nearest word that can be reached is {nearest.word}, {count(left, 'sound')} from {last}: "
-            f"try `decodecheck chain {first} {nearest.word}`, or a later step."
+            f"try `decodecheck chain {first} {nearest.word}`{self._or_later(', or')}."
         )
         return Problem("chain", what, todo, code="no-chain")
+
+    def _or_later(self, before: str) -> str:
+        """The advice to take a later step, where there is one."""
+        return f"{before} a later step" if self.step < self.order.last else ""
 
     def _too_short(self, first: str, best: Sequence[SpokenWord], length: int) -> Problem:
         what = f"No chain of {length} words from {first} was found with words that can be decoded at step {self.step}."
         if len(best) < 2:
-            todo = f"No such word is one sound apart from {first}. Begin with another word, or take a later step."
+            todo = (
+                f"No such word is one sound apart from {first}. Begin with another word{self._or_later(', or take')}."
+            )
         else:
-            todo = f"The longest found has {len(best)} words: ask for --length {len(best)}, or take a later step."
+            todo = (
+                f"The longest found has {len(best)} words: ask for --length {len(best)}{self._or_later(', or take')}."
+            )
         return Problem("chain", what, todo, code="no-chain")
 
 

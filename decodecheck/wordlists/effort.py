@@ -5,7 +5,7 @@
     nasal       a point more where the first of two consonants that close a word or a part of it is m, n or ng (jump, hand, think): it is
                 what young spellers leave out most (R. Treiman, Beginning to Spell, 1993)
     weak        a point and a half for each weakened vowel (the a of about): its sound does not tell its letter
-    doubled     a point for each consonant letter that is written twice
+    doubled     a point for each consonant letter that is written twice (rabbit, mission, referring)
     choice      for each sound, how little its spelling follows from it: the number of times that one would have to halve the choices
                 (`spelling_choice.py`); three for a letter without a sound of its own
 
@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 
 from decodecheck.lexicon.store import Reading
@@ -77,10 +78,16 @@ def effort(reading: Reading, sounds: int, choices: Sequence[Choice]) -> Effort:
         ADJACENT * adjacent,
         NASAL * _nasals(heard, consonants),
         WEAK * sum("SCHWA" in s.sound for s in segments),
-        DOUBLED * sum(bool(doubled_single(s.grapheme)) for s in segments),
+        DOUBLED * sum(has_doubled(s.grapheme) for s in segments),
         sum(c.bits for c in choices) + SILENT * (len(segments) - len(heard)),
         tuple(choices),
     )
+
+
+@cache
+def has_doubled(grapheme: str) -> bool:
+    """Is a consonant letter written twice in a grapheme: in bb, but also in the ssi of mission and the err of referring?"""
+    return any(doubled_single(one + other) for one, other in pairwise(grapheme))
 
 
 def _nasals(segments: Sequence[Segment], consonants: Sequence[bool]) -> int:

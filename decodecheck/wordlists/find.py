@@ -89,7 +89,11 @@ class _Finder:
         start = f"can be read at step {self.step}"
         if not len(readings):
             what = f"No word of the lexicon can be read at step {self.step}."
-            raise UserError(Problem(self.order.path, what, "Name a later step with --step."))
+            later = self.step < self.order.last
+            todo = (
+                "Name a later step with --step." if later else "Teach more in the progression: this is its last step."
+            )
+            raise UserError(Problem(self.order.path, what, todo))
         counts = [(start, len(readings))]
         for name, keep in self._filters():
             before, readings = readings, keep(readings)

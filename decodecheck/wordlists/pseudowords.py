@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Hashable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import islice
 from random import Random
-from typing import TypeVar
 
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.lexicon.analysis import Analysis
@@ -19,18 +19,25 @@ from decodecheck.phonics.align import VOWEL_LETTERS
 from decodecheck.phonics.sounds import BRITISH, lexicon_of
 from decodecheck.phonics.structure import pattern
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.wordlists.measured import Measured, Run, Spelling, measured, words_of
+from decodecheck.wordlists.measured import Measured, Spelling, measured, words_of
 from decodecheck.wordlists.plausible import readings, said, weakened
 from decodecheck.wordlists.real_words import is_word, near_rude_by_letters, near_rude_by_sounds, sounds_like_a_word
-from decodecheck.wordlists.screening_check import BUILT_IN, CVC, TWO_SYLLABLES, order_of_sections, sections
+from decodecheck.wordlists.screening_check import BUILT_IN, TWO_SYLLABLES, order_of_sections, sections
+from decodecheck.wordlists.ways import Ways
 
 MOST = 1000
 """So many words are made at most, in each section."""
-_IDLE = 5000
-"""After so many draws of a structure that bring nothing new it is taken for used up."""
+_IDLE = 500
+"""After so many draws of a structure that bring nothing new, what is left is looked through."""
+_LOOKED_THROUGH = 50_000
+"""More ways than these to put words together are not looked through; draws have brought most of what is there."""
+_NO_WAY, _UNFIT, _AMBIGUOUS = (
+    "not taught, too short, or not to be read so",
+    "a word, or near a rude one",
+    "read in several ways",
+)
 _SHORTEST = 3
 """Graphemes, and letters: what is shorter is a letter away from everything."""
-_T = TypeVar("_T", bound=Hashable)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,17 +68,27 @@ class Wanted:
     section: int = 0
 
 
-def pseudowords(wanted: Wanted, number: int, seed: int) -> list[PseudoWord]:
-    """So many invented words; the same seed makes the same ones. Raises UserError where they are not to be had."""
+@dataclass(frozen=True, slots=True)
+class Shortage:
+    """Why there are fewer words than asked for: how many there are, how many ways there are to put together what is taught, how many
+    of these are out because they are words, sound like one or are near a rude one, and how many because they can be read in several
+    ways. `whole` says whether all ways were tried, or only many."""
+
+    words: int
+    ways: int
+    unfit: int
+    ambiguous: int
+    whole: bool
+
+
+def pseudowords(wanted: Wanted, number: int, seed: int) -> tuple[list[PseudoWord], Shortage | None]:
+    """So many invented words, the same ones for the same seed; or all there are, and why there are no more. Raises UserError for a
+    number that cannot be meant."""
     if not 1 <= number <= MOST:
         raise UserError(Problem("--number", f"1 to {MOST} words can be made.", f"Ask for 1 to {MOST}."))
     maker = _Maker(wanted, Random(f"{seed} {wanted.section}"))
-    found: list[PseudoWord] = []
-    for word in maker.words():
-        found.append(word)
-        if len(found) == number:
-            return found
-    raise UserError(_too_few(wanted, len(found)))
+    found = list(islice(maker.words(), number))
+    return found, maker.shortage(len(found)) if len(found) < number else None
 
 
 def of_section(section: int, accents: tuple[str, ...], taught: tuple[tuple[TeachingOrder, int], ...]) -> Wanted:
@@ -79,15 +96,32 @@ def of_section(section: int, accents: tuple[str, ...], taught: tuple[tuple[Teach
     return Wanted((*taught, (order_of_sections(accents[0]), section)), accents, section=section)
 
 
-def _too_few(wanted: Wanted, number: int) -> Problem:
-    what = "No invented word" if not number else f"No more than {count(number, 'invented word')}"
-    ways = "" if not wanted.one_reading else ", leave --one-reading out"
+def told(wanted: Wanted, shortage: Shortage) -> Problem:
+    """What is said where there are fewer words than asked for: how many, and why."""
+    number = shortage.words
     place = f" of section {wanted.section}" if wanted.section else ""
-    todo = "Take a later step" if not number else f"Ask for --number {number}, take a later step"
     order, step = wanted.taught[0]
     taught = f" of what is taught by step {step} of {order.name}" if order.path != BUILT_IN else ""
-    what = f"{what}{place} can be made{taught}."
-    return Problem("pseudowords", what, f"{todo}{ways}, or take another seed.", code="too-few")
+    only = f"Only {count(number, 'invented word')}" if number else "No invented word"
+    what = f"{only}{place} {'can be made' if shortage.whole else 'could be found'}{taught}."
+    if shortage.ways:
+        what += f" Ways to put it together like English words{'' if shortage.whole else ' that were tried'}: {shortage.ways:,}."
+        what += f" Of these, words somewhere, like one in sound, or near a rude one: {shortage.unfit:,}."
+        what += f" To be read in several ways: {shortage.ambiguous:,}." if shortage.ambiguous else ""
+    else:
+        what += " It cannot be put together like an English word of three sounds or more."
+    ways = [f"ask for --number {number}"] if number else []
+    if order.path != BUILT_IN:
+        ways.append("take a later step" if step < order.last else "teach more in the progression")
+    if shortage.ways and not wanted.section and wanted.syllables == 1:
+        ways.append("try --syllables 2")
+    if shortage.ambiguous:
+        ways.append("leave --one-reading out")
+    if len(wanted.accents) > 1 or not ways:
+        ways.append("name another accent, or fewer")
+    ways[0] = ways[0].capitalize()
+    *others, last = ways
+    return Problem("pseudowords", what, ", ".join(others) + ", or " * bool(others) + last + ".", code="too-few")
 
 
 class _Maker:
@@ -99,23 +133,19 @@ class _Maker:
         self.measured: Measured = measured(self.lexicon, 2 if wanted.section else wanted.syllables)
         self._named = frozenset(g for n, s in sections().items() if n <= wanted.section for g in s.graphemes)
         """In a section of the screening check, the graphemes that are named; none elsewhere."""
-        self._weights: dict[object, tuple[list[Run], list[int]]] = {}
-        self._taught: dict[tuple[Spelling, str], bool] = {}
+        self._ways = Ways(self.measured, wanted.taught, wanted.section, wanted.syllables)
+        self._tried: dict[str, str] = {}
+        """What became of each word that was tried."""
+        self._whole = True
 
     def words(self) -> Iterator[PseudoWord]:
-        """Fit words, each once, until no more are found; the structures of a section take turns."""
+        """Fit words, each once, until there are no more; the structures of a section take turns."""
         section = sections().get(self.wanted.section)
         structures: list[str] = list(section.structures) if section else [""]
         idle = Counter[str]()
-        seen: set[str] = set()
         while structures:
             structure = self.random.choice(structures)
-            drawn = self._drawn(structure)
-            word = spell([g for g, _ in drawn]) if drawn else ""
-            found = None
-            if drawn and word not in seen:
-                seen.add(word)
-                found = self._fit(word, drawn, structure)
+            found = self._tried_out(self._ways.drawn(structure, self.random), structure)
             if found:
                 idle[structure] = 0
                 yield found
@@ -123,109 +153,75 @@ class _Maker:
             idle[structure] += 1
             if idle[structure] >= _IDLE:
                 structures.remove(structure)
+                yield from self._rest(structure)
 
-    # -- drawing -------------------------------------------------------------------------------------------------------
+    def _rest(self, structure: str) -> Iterator[PseudoWord]:
+        """What draws have not brought, where it is not too much to look through."""
+        rest = list(islice(self._ways.all(structure), _LOOKED_THROUGH + 1))
+        if len(rest) > _LOOKED_THROUGH:
+            self._whole = False
+            return
+        self.random.shuffle(rest)
+        yield from filter(None, (self._tried_out(graphemes, structure) for graphemes in rest))
 
-    def _drawn(self, structure: str) -> tuple[Spelling, ...] | None:
-        """Graphemes whose neighbours are measured ones, of a structure if one is named; None where the way ends."""
-        two = structure == TWO_SYLLABLES or (not structure and self.wanted.syllables == 2)
-        before, _, after = structure.partition("V") if structure and not two else ("", "", "")
-        sizes = (len(before), len(after)) if before or after else None
-        m = self.measured
-        start = self._pick(("start", sizes and sizes[0]), m.first, "s", sizes and sizes[0])
-        if start is None:
+    def _tried_out(self, graphemes: tuple[Spelling, ...] | None, structure: str) -> PseudoWord | None:
+        """A word of some graphemes, if it is fit and has not been tried."""
+        word = spell([g for g, _ in graphemes]) if graphemes else ""
+        if not graphemes or word in self._tried:
             return None
-        last = start[-1] if start else None
-        vowels = m.vowels_after.get(last)
-        own = self._own_vowels() if structure == CVC else None
-        if vowels and own is not None:
-            vowels = Counter({v: times for v, times in vowels.items() if v[0] in own})
-        vowel = self._pick(("vowel", last, own), _runs(vowels), "m" if start else "s")
-        if not vowel:
-            return None
-        found = (*start, *vowel)
-        if two:
-            middle = self._pick(("middle", vowel), m.middles_after.get(vowel[0]), "m")
-            second = middle and self._pick(("second", middle[-1]), _runs(m.seconds_after(middle[-1])), "me")
-            if not middle or not second:
-                return None
-            found, vowel = (*found, *middle, *second), second
-        end = self._pick(
-            ("end", two, vowel, sizes and sizes[1]), m.ends_after[1 + two].get(vowel[0]), "e", sizes and sizes[1]
-        )
-        return None if end is None else (*found, *end)
+        found = self._fit(word, graphemes, structure)
+        self._tried[word] = found if isinstance(found, str) else ""
+        return None if isinstance(found, str) else found
 
-    def _own_vowels(self) -> frozenset[str] | None:
-        """In section 2 of the screening check, its own vowel graphemes: words with three sounds belong there only with these."""
-        if self.wanted.section != 2:
-            return None
-        return frozenset(g for g in sections()[2].graphemes if g[0] in "aeiou")
-
-    def _pick(self, key: object, counts: Mapping[Run, int] | None, places: str, size: int | None = None) -> Run | None:
-        """One of some runs that are taught, the likelier the more words have it."""
-        if key not in self._weights:
-            usable = {
-                run: times
-                for run, times in (counts or {}).items()
-                if (size is None or len(run) == size) and self._is_named(run, places)
-            }
-            self._weights[key] = list(usable), list(usable.values())
-        runs, weights = self._weights[key]
-        return self.random.choices(runs, weights)[0] if runs else None
-
-    def _is_named(self, run: Run, places: str) -> bool:
-        """Whether each grapheme of a run is taught as such at one of some places; what only comes with another (ff with f) is not."""
-        return all(any(self._named_at(spelling, place) for place in {*places, "m"}) for spelling in run)
-
-    def _named_at(self, spelling: Spelling, place: str) -> bool:
-        key = spelling, place
-        if key not in self._taught:
-            # the n of bank is never named: what it comes with is looked at when the whole word is judged
-            self._taught[key] = spelling == ("n", ("ng",)) or all(
-                order.step_of(Item.gpc(*spelling, place)) <= step for order, step in self.wanted.taught
-            )
-        return self._taught[key]
+    def shortage(self, words: int) -> Shortage:
+        """Why there are no more words than so many."""
+        became = Counter(self._tried.values())
+        ways = words + became[_UNFIT] + became[_AMBIGUOUS]
+        return Shortage(words, ways, became[_UNFIT], became[_AMBIGUOUS], self._whole)
 
     # -- judging -------------------------------------------------------------------------------------------------------
 
-    def _fit(self, word: str, graphemes: tuple[Spelling, ...], structure: str) -> PseudoWord | None:
-        """A drawn word with its readings, if it is fit."""
+    def _fit(self, word: str, graphemes: tuple[Spelling, ...], structure: str) -> PseudoWord | str:
+        """A word with its readings, if it is fit; else why it is not."""
         if self._named and not all(g in self._named for g, _ in graphemes):
-            return None
-        if min(len(word), len(graphemes)) < _SHORTEST or meets_falsely(graphemes, self.lexicon):
-            return None
+            return _NO_WAY
+        if min(len(word), len(graphemes)) < _SHORTEST:
+            return _NO_WAY
         shape = self._shape(graphemes, structure)
-        if shape is None or near_rude_by_letters(word):
-            return None
+        if shape is None or meets_falsely(graphemes, self.lexicon):
+            return _NO_WAY
+        if near_rude_by_letters(word):
+            return _UNFIT
         accepted: list[tuple[Spelling, ...]] = []
+        ambiguous = False
         for accent in self.wanted.accents:
             own = readings(graphemes, accent)
             accepted = accepted or own
-            if self.wanted.one_reading and len(own) > 1:
-                return None
+            ambiguous = ambiguous or len(own) > 1
             for heard in (*own, *weakened(graphemes)):
                 sounds = said(heard, accent)
                 if sounds_like_a_word(sounds, accent) or near_rude_by_sounds(sounds, accent):
-                    return None
+                    return _UNFIT
+        if self.wanted.one_reading and ambiguous:
+            return _AMBIGUOUS
         # last, since it looks through a long list
-        return None if is_word(word) else PseudoWord(word, graphemes, shape, tuple(accepted), self.wanted.section)
+        return _UNFIT if is_word(word) else PseudoWord(word, graphemes, shape, tuple(accepted), self.wanted.section)
 
     def _shape(self, graphemes: Sequence[Spelling], structure: str) -> str | None:
         """The structure of a word; None where the word is not taught, or not one of its section."""
         segments = lay_out([_form(spelling) for spelling in graphemes])
+        shape = pattern(segments)
+        # a reading asks for its shape, whatever else: most of what is drawn at an early step fails here, and quickly
+        if any(order.step_of(Item.shape(shape)) > step for order, step in self.wanted.taught):
+            return None
         reading = Reading(segments, build_units(Analysis(segments, 0)), "predicted")
         if any(order.reading_step(reading) > step for order, step in self.wanted.taught):
             return None
-        shape = pattern(segments)
         return shape if structure in ("", TWO_SYLLABLES, shape) else None
 
 
 def _form(spelling: Spelling) -> Form:
     return (*spelling, False, False)
-
-
-def _runs(counts: Counter[Spelling] | None) -> Mapping[Run, int] | None:
-    return {(spelling,): times for spelling, times in counts.items()} if counts else None
 
 
 _IN_WORDS = 5

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import chain
 from math import log2
 
 import numpy as np
@@ -40,7 +41,7 @@ LEAST = 0.1
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """The spelling of one sound of a word: the grapheme (of a base: the a-e of saved), how likely it is among those taught, and the likeliest of them."""
+    """The spelling of one sound of a word: the grapheme (of a base: the a-e of saved, the er of referring), how likely it is among those taught, and the likeliest of them."""
 
     grapheme: str
     likelihood: float
@@ -71,16 +72,17 @@ class SpellingChoices:
     def __init__(self, columns: Columns, order: TeachingOrder, step: int) -> None:
         self.columns, self.order, self.step = columns, order, step
         forms = columns.tables.forms
-        self.graphemes = list(dict.fromkeys(g for g, _, _, _ in forms))
+        self.graphemes = list(dict.fromkeys(chain.from_iterable((g, _undoubled(g)) for g, _, _, _ in forms)))
         number = {g: n for n, g in enumerate(self.graphemes)}
         sounds: dict[tuple[str, ...], int] = {}
+        # the ar of separate is chosen among the spellings of the same sound: the r that links it to a vowel gives it no others
         said = [
-            -1 if g in MARKS or not s else sounds.setdefault(s, len(sounds))
-            for (g, _, _, _), s in zip(forms, columns.form_sounds)
+            -1 if g in MARKS or not s else sounds.setdefault(project(g, s, False, columns.accent), len(sounds))
+            for g, s, _, _ in forms
         ]
         self._sounds = sounds
         self._form_sound = np.array(said, np.int64)
-        self._form_grapheme = np.array([number[g] for g, _, _, _ in forms], np.int64)
+        self._form_grapheme = np.array([number[_undoubled(g) if s else g] for g, s, _, _ in forms], np.int64)
         self._before = np.array([_class(sound, -1, SHORT_VOWELS) for _, sound, _, _ in forms], np.int64)
         self._after = np.array([_class(sound, 0, FRONT_VOWELS) for _, sound, _, _ in forms], np.int64)
         self._known: dict[tuple[int, int, int], Choice] = {}
@@ -148,7 +150,7 @@ class SpellingChoices:
             if min(map(self.order.step_of, items)) <= self.step:
                 said = self._sounds.get(project(grapheme, sound, False, self.order.accent))
                 if said is not None:
-                    found.setdefault(said, set()).add(number[grapheme])
+                    found.setdefault(said, set()).add(number[_undoubled(grapheme)])
         return found
 
     def choice(self, sound: int, context: int, grapheme: int) -> Choice:
@@ -177,6 +179,11 @@ class SpellingChoices:
         ):
             found[owner].append(self.choice(sound, context, grapheme))
         return found
+
+
+def _undoubled(grapheme: str) -> str:
+    """What is chosen for the vowel of an r-vowel with two r: the er of referring, as in refer. That r is doubled is counted by itself."""
+    return grapheme[:-1] if len(grapheme) > 2 and grapheme.endswith("rr") else grapheme
 
 
 def _names(sound: int, context: int) -> tuple[int, int, int]:

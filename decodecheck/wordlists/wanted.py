@@ -93,6 +93,8 @@ def words_of(path: str | None) -> frozenset[str] | None:
     """The words of a file, in small letters; None for None. Raises UserError where it cannot be read or holds none."""
     if path is None:
         return None
+    if not path:
+        raise UserError(Problem("--not-in", "No file is named.", "Name a file with words, or leave --not-in out."))
     words = frozenset(w.lower().replace("’", "'") for w in _WORD.findall(read_text(path).text))
     if not words:
         raise UserError(

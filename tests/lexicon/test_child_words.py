@@ -17,6 +17,7 @@ from decodecheck.lexicon.child_words import (
     UNKNOWN,
     Evidence,
     categories,
+    class_by_category,
     estimate,
     evidence_of,
     is_learned,
@@ -150,6 +151,30 @@ def agreement(name: str, oldest: float = 99) -> tuple[float, float, int]:
     return rank_correlation([child_zipf(w) for w, _ in rows], early), rank_correlation(zipf, early), len(rows)
 
 
+BANDS = ((0, 2), (2, 3), (3, 4), (4, 9))
+"""Zipf frequencies in general English, from and below which words are taken together."""
+
+
+def agreement_in(least: float, below: float) -> tuple[float, float, int]:
+    """The same over all judged words that are so common in general, the trial's and those held out: within a band there is
+    less to tell apart, so every correlation is lower than over all."""
+    rows = [
+        (child_zipf(w), int(tables().zipf[tables().number(w)]), -age)
+        for words in judged().values()
+        for w, age in words
+        if least * 100 <= tables().zipf[tables().number(w)] < below * 100
+    ]
+    ours, alone, early = zip(*rows)
+    return rank_correlation(ours, early), rank_correlation(alone, early), len(rows)
+
+
+@pytest.mark.parametrize(("least", "below"), BANDS)
+def test_judged_words_that_are_as_common(least: float, below: float) -> None:
+    ours, alone, count = agreement_in(least, below)
+    assert count > 80
+    assert ours > alone + 0.25 and ours > 0.5
+
+
 @pytest.mark.parametrize(
     ("name", "oldest", "estimated", "frequency"),
     [("trial", 99, 0.79, 0.61), ("held out", 99, 0.755, 0.59), ("trial", 13, 0.71, 0.47), ("held out", 13, 0.66, 0.40)],
@@ -207,6 +232,19 @@ def test_jsonl_carries_it(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["explain", "cat", "flumb", "12", "--format", "jsonl"]) == 0
     found = [json.loads(line)["child_zipf"] for line in capsys.readouterr().out.splitlines()]
     assert found == [child_zipf("cat") / 100, None, None]
+
+
+@pytest.mark.parametrize(
+    ("words", "expected"),
+    [
+        ("cannon napkin ducklings kitchens", "noun"), ("growling emptied attach sob nailing", "verb"),
+        ("grumpy faithful", "adjective"), ("firmly lightly", "adverb"), ("she'll", ""), ("beijing", "noun"),
+    ],
+)  # fmt: skip
+def test_a_class_for_words_that_no_one_has_read(words: str, expected: str) -> None:
+    known = lexicon("british")
+    for word in words.split():
+        assert class_by_category(word, known.readings(word)[0]) == expected, word
 
 
 # -- the commands that make the tables -----------------------------------------------------------------------------------

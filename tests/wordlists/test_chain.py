@@ -170,7 +170,7 @@ def test_words_that_cannot_be_decoded(word: str, status: str) -> None:
         (["cat", "--length", "1"], "A chain has 2 to 100 words."),
         (["cat", "cat"], "cat and cat are the same word."),
         (["sea", "see"], "sea and see sound the same."),
-        (["a cat", "dog"], "a cat is no single word."),
+        (["a cat", "dog"], "a cat does not consist of letters only."),
         (["rabbit", "--length", "90", "--step", "8"], "No chain of 90 words from rabbit was found"),
     ],
 )

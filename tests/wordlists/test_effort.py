@@ -91,6 +91,22 @@ def test_each_part() -> None:
     assert effort("cat").total == pytest.approx(sum(effort("cat").parts.values()))
 
 
+# Words that adults often misspell, found by tests/data/misspellings.tsv: seperating, refering, comission.
+def test_an_r_vowel_before_a_vowel_is_a_choice() -> None:
+    assert spots("separating")[-1] == ("ar", "er")
+
+
+def test_two_r_after_a_vowel_are_a_doubling() -> None:
+    # which vowel it is, is chosen as in refer
+    choice = next(c for c in effort("referring").choices if "er" in c.grapheme)
+    assert choice.grapheme == "er" and choice.bits < 3
+
+
+@pytest.mark.parametrize("word", ["referring", "occurring", "mission", "session", "stirring"])
+def test_a_doubled_letter_counts_in_longer_graphemes(word: str) -> None:
+    assert effort(word).doubled == (2 if word == "occurring" else 1)
+
+
 def test_likelihoods_are_shares() -> None:
     for word in known().values():
         assert len(word.effort.choices) <= word.graphemes

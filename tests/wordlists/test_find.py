@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
+import wordfreq
 
 from decodecheck.errors import UserError
 from decodecheck.judging.judge import judge_at
@@ -323,3 +324,11 @@ def test_all_words_are_one_find() -> None:
     every = found(order, 20, "sh", number=None)
     assert every.fitting == len(every.words) == some.fitting
     assert replace(some.wanted, number=None) == every.wanted
+
+
+# The source: the package wordfreq.
+def test_how_common_a_listed_word_is() -> None:
+    listed = find(everything(), 1, WantedWords(number=3000, order="alphabet")).words[::10]
+    assert len(listed) == 300
+    for word in listed:
+        assert word.common == pytest.approx(wordfreq.zipf_frequency(word.word, "en"), abs=1e-9), word.word

@@ -24,11 +24,12 @@ FIRST, FIRST_BY_LENGTH, LENGTHS, BANDS, SAMPLE = 500, 100, (3, 4, 5), 20, 12
 
 def rank_correlation(one: Sequence[float], other: Sequence[float]) -> float:
     """Spearman's rank correlation of two equally long sequences; the ranks of equal values are their mean."""
-    a, b = _ranks(one), _ranks(other)
+    a, b = ranks(one), ranks(other)
     return float(np.corrcoef(a, b)[0, 1])
 
 
-def _ranks(values: Sequence[float]) -> np.ndarray:
+def ranks(values: Sequence[float]) -> np.ndarray:
+    """The rank of each value, from 1 for the least; equal values share the mean of theirs."""
     _, which, times = np.unique(np.asarray(values, float), return_inverse=True, return_counts=True)
     last = np.cumsum(times)
     return np.asarray((last - (times - 1) / 2)[which])

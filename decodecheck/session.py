@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 
@@ -38,8 +38,8 @@ State = tuple[int, int, int] | None
 class Session:
     """Checks texts; progressions and what is known of words are kept from text to text, until a file changes.
 
-    `progression`, `step` and `group` hold for all texts where they are given. `folder` is where the configuration of standard
-    input, and of texts that are given as strings, is looked for.
+    `progression`, `step` and `group` hold for all texts where they are given; kinds of findings in `warn` are only warnings. `folder`
+    is where the configuration of standard input, and of texts that are given as strings, is looked for.
     Raises UserError where a step and a group are given.
     """
 
@@ -49,6 +49,7 @@ class Session:
         step: str | None = None,
         group: str | None = None,
         folder: str | Path = ".",
+        warn: Iterable[str] = (),
     ) -> None:
         if step is not None and group is not None:
             raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
@@ -56,6 +57,7 @@ class Session:
         self.step = step
         self.group = group
         self.folder = Path(folder)
+        self.warn = frozenset(warn)
         self.notes: dict[str, Problem] = {}
         """Clauses of step expressions that change nothing, by the text of the note."""
         self.left_out = ""
@@ -177,6 +179,7 @@ class Session:
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
         checker = self.checker(standing, config.pipeline if config else None)
         report = checker.check(document, every_word=every_word, settled=by_hand)
+        report.warn = self.warn
         if config and path != "-":
             report.settled_as = config.named(Path(path))
             self._note_settled(config, document)

@@ -6,12 +6,23 @@ from collections.abc import Callable
 from typing import Any
 
 import click
+from click.shell_completion import CompletionItem
 
 from decodecheck.reports import pages
 
 FORMATS = ("text", "json", "csv")
 """In which lists of words are written."""
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
+
+
+def files_argument() -> Decorator:
+    """FILES: what is checked, completed as names of files by a shell."""
+    return click.argument("files", nargs=-1, required=True, shell_complete=_file_names)
+
+
+def _file_names(context: click.Context, parameter: click.Parameter, incomplete: str) -> list[CompletionItem]:
+    # the shell looks for the names
+    return [CompletionItem(incomplete, type="file")]
 
 
 def progression_option() -> Decorator:

@@ -39,13 +39,13 @@ def render(run: Run, view: View) -> Iterator[str]:
     for row, lines in run.each(partial(_one, view=view, brief=brief)):
         rows.append(row)
         if brief:
+            yield ""
             continue
         # a single text is told whatever it holds; of several, those that have something to tell
         told = "\n".join([*lines, "", ""])
         if len(rows) == 1 and row.fine:
             waiting.append(told)
-        elif not row.fine:
-            yield told
+        yield "" if row.fine else told
     texts_failed = sum(failure.is_text for failure in run.failures)
     if len(rows) == 1 and waiting and not texts_failed:
         yield "" if view.quiet else waiting[0]

@@ -11,6 +11,7 @@ from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
+from decodecheck.reports.told import grouped
 from decodecheck.reports.view import View
 
 MOST_PLACES = 3
@@ -23,11 +24,7 @@ def details(report: TextReport, view: View) -> Iterator[str]:
     if wanted and not found:
         yield _not_told(report, view.word, wanted)
         return
-    grouped: dict[tuple[str, str, str], list[Finding]] = {}
-    for finding in found:
-        # the same word may stand in the way for another reason elsewhere: in another sense, with a capital
-        grouped.setdefault((finding.word.lower(), finding.kind, finding.message), []).append(finding)
-    first = {group[0]: group for group in grouped.values()}
+    first = {group[0]: group for group in grouped(found)}
     before = False
     for finding in found:
         group = first.get(finding)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import fields
 from pathlib import Path
 
@@ -46,6 +47,15 @@ def elsewhere(place: Place) -> str:
     """A place in a file without lines, as people name it; "" where line and column say it all."""
     named = any(getattr(place, part.name) for part in fields(place) if part.name not in LINE_AND_COLUMN)
     return safe(place.words()) if named or not place.line else ""
+
+
+def grouped(findings: Iterable[Finding]) -> list[list[Finding]]:
+    """The findings that say the same of the same word, in the order of the first of each."""
+    groups: dict[tuple[str, str, str], list[Finding]] = {}
+    for finding in findings:
+        # the same word may stand in the way for another reason elsewhere: in another sense, with a capital
+        groups.setdefault((finding.word.lower(), finding.kind, finding.message), []).append(finding)
+    return [*groups.values()]
 
 
 def failure_words(failure: Failure) -> tuple[str, str]:

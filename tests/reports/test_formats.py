@@ -15,6 +15,9 @@ from xml.etree import ElementTree
 import jsonschema
 import junitparser
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from markdown_it import MarkdownIt
 
 from decodecheck.checking.report import Finding
 from decodecheck.documents.document import Place
@@ -22,6 +25,7 @@ from decodecheck.judging.verdict import BLOCKED
 from decodecheck.printing import safe
 from decodecheck.reports import check as formats
 from decodecheck.reports.check import junit
+from decodecheck.reports.check.markdown import escaped
 from decodecheck.reports.told import Fingerprints, in_lines
 from decodecheck.resources import PACKAGE
 from tests.data.folder import DATA
@@ -244,3 +248,56 @@ def test_fingerprints_stay_while_lines_move() -> None:
 
 def moved_down(finding: Finding) -> Finding:
     return replace(finding, place=replace(finding.place, line=finding.place.line + 10), start=finding.start + 300)
+
+
+# Source: the GitHub Flavored Markdown Spec as markdown-it-py reads it, with the links that it makes of bare addresses.
+def test_markdown() -> None:
+    parser = MarkdownIt("commonmark", {"html": True, "linkify": False}).enable("table")
+    tables: list[list[list[str]]] = []
+    headings: list[str] = []
+    kind = ""
+    for token in parser.parse(rendered("markdown")):
+        if token.type == "table_open":
+            tables.append([])
+        elif token.type == "tr_open":
+            tables[-1].append([])
+        elif token.type in ("td_open", "th_open", "heading_open"):
+            kind = token.type
+        elif token.type == "inline":
+            inside = token.children or []
+            # words of the text make no markup of their own
+            assert {t.type for t in inside} <= {"text", "html_inline", "text_special"}, token.content
+            assert {t.content for t in inside if t.type == "html_inline"} <= {"<br>"}
+            text = "".join("\n" if t.type == "html_inline" else t.content for t in inside)
+            if kind == "heading_open":
+                headings.append(text)
+            elif tables and kind:
+                tables[-1][-1].append(text)
+            kind = ""
+    summary, not_checked, *files = tables
+    paths = [" ".join(safe(" ".join(path.split())).split()) for path in PATHS]
+    assert [row[0] for row in summary[1:]] == paths
+    assert [row[1:] for row in summary[1:]] == [["1", "9", "4", "39"]] * len(PATHS)
+    assert headings[0] == "7 of 8 texts with words that cannot be read yet; 2 could not be checked"
+    assert headings[2:] == [f"{path}, step 1" for path in paths]
+    rows = [row for table in files for row in table[1:]]
+    for row, (_, finding) in zip(rows, expected(), strict=True):
+        assert len(row) == 4
+        assert row[1] == safe(finding.place.words())
+        assert row[2] == safe(" ".join(finding.message.split()))
+        assert row[3].split() == "\n".join(map(safe, finding.remedy.split("\n"))).split()
+    assert [row[0] for row in not_checked[1:]] == [safe(" ".join(f.path.split())) for f in FAILURES]
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    st.text(
+        st.one_of(st.characters(exclude_categories=["Cs"]), st.sampled_from("\\`*_{}[]<>()#+-.!|~@&:$w/")), max_size=30
+    )
+)
+def test_nothing_in_a_word_is_markup(text: str) -> None:
+    parser = MarkdownIt("commonmark").enable("table")
+    tokens = parser.parse(f"| a |\n| --- |\n| x{escaped(text)}x |\n")
+    cells = [t for t in tokens if t.type == "inline"]
+    assert len(cells) == 2
+    assert "".join(t.content for t in cells[1].children or ()) == f"x{safe(' '.join(text.split()))}x"

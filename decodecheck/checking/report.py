@@ -192,7 +192,7 @@ class TextReport:
             if told.kind.by_place:
                 told = self.told(entry, here) or told
             kind, verdict = told.kind, told.verdict
-            stand = _where_they_stand(verdict.blockers, word, entry.form)
+            stand = where_they_stand(verdict.blockers, word, entry.form)
             yield Finding(
                 kind.name, self._severity(kind), word, verdict.status, start, end, here, place(end), stand, told.message, told.remedy
             )  # fmt: skip
@@ -309,7 +309,7 @@ class TextReport:
         return sorted(pairs, key=lambda p: (-p[1], p[0]))
 
 
-def _where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:
+def where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:
     """Blockers with the places of their letters in the word as the text has it: a line end may divide it (bre- ad)."""
     if len(word) == len(form):
         return hindrance

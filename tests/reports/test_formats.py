@@ -14,20 +14,27 @@ from xml.etree import ElementTree
 
 import jsonschema
 import junitparser
+import lxml.html
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
-from decodecheck.checking.report import Finding
-from decodecheck.documents.document import Place
+from decodecheck.checking.check import Checker
+from decodecheck.checking.report import Finding, TextReport
+from decodecheck.documents.document import Document, Place
+from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import BLOCKED
 from decodecheck.printing import safe
+from decodecheck.progression.resolve import resolve
 from decodecheck.reports import check as formats
 from decodecheck.reports.check import junit
 from decodecheck.reports.check.markdown import escaped
+from decodecheck.reports.step_chart import chart, not_yet
 from decodecheck.reports.told import Fingerprints, in_lines
+from decodecheck.reports.view import View
 from decodecheck.resources import PACKAGE
+from decodecheck.run import Run
 from tests.data.folder import DATA
 from tests.errors.test_printing import COMMAND, FORBIDDEN
 from tests.reports.shared import FAILURES, PATHS, expected, rendered, reports
@@ -301,3 +308,97 @@ def test_nothing_in_a_word_is_markup(text: str) -> None:
     cells = [t for t in tokens if t.type == "inline"]
     assert len(cells) == 2
     assert "".join(t.content for t in cells[1].children or ()) == f"x{safe(' '.join(text.split()))}x"
+
+
+def text_of(element: Any) -> str:
+    """The text inside an element, with a line end for each `br`."""
+    parts = [element.text or ""]
+    for child in element:
+        parts += ["\n" if child.tag == "br" else text_of(child), child.tail or ""]
+    return "".join(parts)
+
+
+def by_class(element: Any, name: str) -> list[Any]:
+    return list(element.xpath(f".//*[contains(concat(' ', @class, ' '), ' {name} ')]"))
+
+
+ELEMENTS = frozenset(
+    ("html", "head", "meta", "title", "style", "body", "main", "h1", "h2", "h3", "p", "table", "thead", "tbody", "tr", "th", "td", "a",
+     "bdi", "b", "section", "dl", "div", "dt", "dd", "br", "span", "footer", "code")
+)  # fmt: skip
+
+
+# Source: HTML as lxml (libxml2) reads it; no element is made by a word or a path, and every character comes back.
+def test_html_of_any_report() -> None:
+    page = lxml.html.document_fromstring(rendered("html"))
+    assert {e.tag for e in page.iter()} <= ELEMENTS
+    assert page.xpath("//script | //*[@src] | //link | //*[starts-with(@href, 'http')]") == []
+    rows = page.xpath("//table[@class='files']/tbody/tr")
+    assert [text_of(row[0]) for row in rows] == [safe(path) for path in PATHS] + ["fine.txt"]
+    assert [text_of(e) for e in page.xpath("//main/dl/div/dt")] == [safe(f.path) for f in FAILURES]
+    sections = page.xpath("//section")
+    assert [text_of(s.find("h2")) for s in sections] == [safe(path) for path in PATHS]
+    entries = [entry for section in sections for entry in by_class(section, "entry")]
+    for entry, (_, finding) in zip(entries, expected(), strict=True):
+        (word,) = by_class(entry, "word")
+        assert text_of(word) == safe(" ".join(finding.word.split()))
+        assert text_of(by_class(entry, "where")[0]) == f"({safe(finding.place.words())})"
+        assert (entry.find("dd").text or "").strip() == safe(" ".join(finding.message.split()))
+        # backticks set what stands between them as code
+        assert text_of(by_class(entry, "todo")[0]).replace("`", "") == "\n".join(
+            map(safe, finding.remedy.split("\n"))
+        ).replace("`", "")
+
+
+TEXT = (
+    "Bread & <b>bread</b> \x1b[31m\u202e said the yacht.\r\n\r\n"
+    "{{ Jumped }} 🐴 “Zofka” bre-\n  ad. \tWh\u0308ere is ]]> &amp; the bl-\new light?\n\n"
+)
+
+
+def checked(text: str, path: str = "a.txt") -> TextReport:
+    order, problems = resolve(
+        'progression "Harbour Lane"\nstep 1\n  teach a, b, d, e, h, r, t, i, s\n  tricky the\nstep 3\n  teach igh, ai\nstep 4\n  teach p, -ed, ew\n', "x"
+    )  # fmt: skip
+    assert not problems
+    return Checker(Judge(order, 1)).check(Document(path, text))
+
+
+def test_html_of_a_text() -> None:
+    report = checked(TEXT, PATHS[1])
+    run = Run((report,), texts=1)
+    page = lxml.html.document_fromstring("".join(formats.named("html").render(run, View())))
+    lines = re.split("\r\n|\n", TEXT)
+    shown = by_class(page, "line")
+    assert [text_of(line[0]) for line in shown] == ["1", "3", "4", "5"]
+    for mark in page.xpath("//sup"):
+        mark.text = ""
+    assert [text_of(line[1]) for line in shown] == [safe(line.replace("\t", " ")) for line in lines if line.strip()]
+    # the letters that are marked are those of the findings
+    marked = "".join(text_of(b) for line in shown for b in line[1].iter("b"))
+    at: dict[int, str] = {}
+    for finding in report.findings:
+        if finding.status == BLOCKED:
+            own = {i for b in finding.blockers for i in b.letters} or range(len(finding.word))
+            at |= {finding.start + i: finding.word[i] for i in own}
+    assert marked.replace("\u0308", "") == "".join(at[i] for i in sorted(at))
+    # each place leads to its word
+    for link in page.xpath("//dt//a"):
+        (target,) = page.xpath(f"//*[@id='{link.get('href')[1:]}']")
+        assert text_of(target)[:1].isalpha()
+    assert len(page.xpath("//dt//a")) == len(report.findings)
+
+
+def test_the_chart_tells_of_every_step() -> None:
+    report = checked("The hat is light. Jumped again, and sat in the rain.\n")
+    assert not_yet(report)[0] == (1, report.counts[BLOCKED])
+    made = chart(report)
+    assert made is not None
+    # source: each step checked by itself
+    for bar in made.bars:
+        again = Checker(Judge(report.order, bar.step)).check(report.document)
+        assert bar.words == again.counts[BLOCKED], bar.step
+        assert bar.here == (bar.step == 1)
+    heights = [bar.height / max(bar.words, 1) for bar in made.bars if bar.words]
+    assert max(heights) - min(heights) < 0.1
+    assert chart(checked("The red hat.")) is None

@@ -8,13 +8,14 @@ from decodecheck.checking.report import TextReport, where_they_stand
 from decodecheck.errors import cut
 from decodecheck.judging.verdict import BLOCKED, Blocker
 from decodecheck.printing import columns
+from decodecheck.reports.emphasis import BRACKETS, Signs
 
 
-def mark(word: str, blockers: Sequence[Blocker]) -> str:
+def mark(word: str, blockers: Sequence[Blocker], signs: Signs = BRACKETS) -> str:
     """A word with the letters of each blocker in brackets of their own; those of a split digraph one by one. The end of a very
     long word is cut off."""
     shown = cut(word)
-    return "".join(_bracketed(shown, owners(shown, blockers)))
+    return "".join(_bracketed(shown, owners(shown, blockers), signs))
 
 
 def owners(word: str, blockers: Iterable[Blocker]) -> dict[int, int]:
@@ -29,17 +30,17 @@ def owners(word: str, blockers: Iterable[Blocker]) -> dict[int, int]:
     return found
 
 
-def _bracketed(text: str, owned: dict[int, int]) -> Iterable[str]:
+def _bracketed(text: str, owned: dict[int, int], signs: Signs) -> Iterable[str]:
     for i, letter in enumerate(text):
         own = owned.get(i)
         if own is not None and owned.get(i - 1) != own:
-            yield "["
+            yield signs.before
         yield letter
         if own is not None and (owned.get(i + 1) != own or i + 1 == len(text)):
-            yield "]"
+            yield signs.after
 
 
-def marked_text(report: TextReport) -> str:
+def marked_text(report: TextReport, signs: Signs = BRACKETS) -> str:
     """The text as it reads, with what stands in the way of its words in brackets; words that are to be checked by eye end in [?]."""
     text, parts, at = report.document.text, [], 0
     for start, end, number in zip(report.starts, report.ends, report.which):
@@ -47,7 +48,8 @@ def marked_text(report: TextReport) -> str:
         word = text[start:end]
         if verdict.status == BLOCKED:
             hindrance = where_they_stand(verdict.blockers, word, report.entries[number].form)
-            word = "".join(_bracketed(word, owners(word, hindrance))) if hindrance else f"[{word}]"
+            owned = owners(word, hindrance) if hindrance else dict.fromkeys(range(len(word)), 0)
+            word = "".join(_bracketed(word, owned, signs))
         elif verdict.status == "unsure":
             word += "[?]"
         else:

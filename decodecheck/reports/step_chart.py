@@ -9,8 +9,8 @@ from itertools import accumulate
 from decodecheck.checking.report import TextReport
 from decodecheck.judging.verdict import BLOCKED, DECODABLE, TRICKY
 
-WIDTH, HEIGHT = 640, 170
-LEFT, RIGHT, TOP, BOTTOM = 40, 10, 22, 38
+WIDTH, HEIGHT = 640, 178
+LEFT, RIGHT, TOP, BOTTOM = 44, 10, 24, 44
 MOST_NAMED = 14
 """Steps that are named under the bars."""
 

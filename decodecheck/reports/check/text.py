@@ -13,6 +13,7 @@ from decodecheck.judging.verdict import BLOCKED, STATUSES, UNJUDGED, UNSURE
 from decodecheck.lexicon.store import NEVER
 from decodecheck.printing import columns, safe
 from decodecheck.reports.details import details
+from decodecheck.reports.emphasis import STRONG, Signs, emphasised, safe_but_signs, signs_for
 from decodecheck.reports.marks import mark, marked_text
 from decodecheck.reports.summary import totals
 from decodecheck.reports.totals import Row, table
@@ -23,7 +24,8 @@ SUFFIX = ".txt"
 MACHINE = False
 WIDTH = 100
 """Columns of a report that goes to no terminal."""
-NARROW, WIDEST = 60, 120
+LEAST, NARROW, WIDEST = 40, 60, 120
+"""Columns that lines are folded to at least, from which on the text itself is shown, and at most."""
 INDENT = " " * 6
 MOST_WORDS = 8
 MANY = 12
@@ -34,6 +36,11 @@ LONGEST_SHOWN = 5000
 
 def render(run: Run, view: View) -> Iterator[str]:
     """The report of each text that has something to tell, and a table of all where there are several."""
+    pieces = _pieces(run, view)
+    return map(emphasised, pieces) if view.emphasis else pieces
+
+
+def _pieces(run: Run, view: View) -> Iterator[str]:
     rows: list[Row] = []
     waiting: list[str] = []
     brief = run.texts > MANY and not (view.details or view.every_place or view.word)
@@ -69,19 +76,20 @@ def _one(report: TextReport, view: View, brief: bool) -> tuple[Row, list[str]]:
     )
     if brief:
         return row, []
+    signs = signs_for(report.document.text, emphasis=view.emphasis)
     if view.word:
-        return row, [*details(report, view)]
+        return row, [*details(report, view, signs)]
     width = _width(view)
     lines = [line for total in totals(report, readers) for line in _folded(total, width)]
     if not row.fine:
-        lines += _words(report, width)
+        lines += _words(report, width, signs)
         if view.details or view.every_place:
-            lines += ["", *details(report, view)]
+            lines += ["", *details(report, view, signs)]
         elif view.width >= NARROW and row.words <= LONGEST_SHOWN:
-            lines += ["", "The text:", *_whole(report, view.width)]
+            lines += ["", "The text:", *_whole(report, view.width, signs)]
         if not (view.details or view.every_place):
             lines += ["", "Places and what to do: --details, or --word WORD for one."]
-    return row, [safe(line) for line in lines]
+    return row, [safe_but_signs(line) for line in lines] if signs is STRONG else [safe(line) for line in lines]
 
 
 def _worst(report: TextReport) -> Iterator[str]:
@@ -94,25 +102,28 @@ def _worst(report: TextReport) -> Iterator[str]:
 
 
 def _width(view: View) -> int:
-    return max(NARROW, min(view.width or WIDTH, WIDEST))
+    return max(LEAST, min(view.width or WIDTH, WIDEST))
 
 
-def _words(report: TextReport, width: int) -> Iterator[str]:
+def _words(report: TextReport, width: int, signs: Signs) -> Iterator[str]:
     """Each distinct word that is told, once, and what would help most."""
     found = reasons(report)
     if found.names:
-        yield from ("", *_wrapped("Names, if they are: ", _counted(found.names), width))
+        yield from ("", *_wrapped("Names, if they are: ", _counted(found.names, signs), width))
         names = ", ".join(dict.fromkeys(_name(told.form) for told in found.names[:MOST_WORDS]))
         more = ", ..." if len(found.names) > MOST_WORDS else ""
         yield from _folded(f"  To allow them, add to the progression: allow names {names}{more}", width)
     if found.reasons:
         yield from ("", "Not yet decodable, by what falls away last:")
         for reason in found.reasons:
-            yield from _wrapped(f"  {_when(reason)}, {reason.name}: ", _counted(reason.words), width)
+            yield from _wrapped(f"  {_when(reason)}, {reason.name}: ", _counted(reason.words, signs), width)
     if found.undecided:
-        yield from ("", *_wrapped("With two sounds, of which one can be read: ", _counted(found.undecided), width))
+        yield from (
+            "",
+            *_wrapped("With two sounds, of which one can be read: ", _counted(found.undecided, signs), width),
+        )
     if found.unknown:
-        yield from ("", *_wrapped("Not known to decodecheck: ", _counted(found.unknown), width))
+        yield from ("", *_wrapped("Not known to decodecheck: ", _counted(found.unknown, signs), width))
     if report.of_the_text:
         yield from ("", "Beside single words:")
         yield from (f"  {shortened(f.message)} ({f.place.words()})" for f in report.of_the_text)
@@ -131,15 +142,15 @@ def _name(form: str) -> str:
     return form.removesuffix("'s").removesuffix("'")
 
 
-def _counted(words: Sequence[Told]) -> list[str]:
-    return [mark(word.form, word.blockers) + (f" ({word.times})" if word.times > 1 else "") for word in words]
+def _counted(words: Sequence[Told], signs: Signs) -> list[str]:
+    return [mark(word.form, word.blockers, signs) + (f" ({word.times})" if word.times > 1 else "") for word in words]
 
 
 def _wrapped(head: str, words: list[str], width: int) -> list[str]:
     """Words after a head, in lines of a width; no word is divided."""
     lines, line = [], head
     for word in words:
-        if line is not head and columns(line) + len(word) > width:
+        if columns(line) + len(word) > width and (line is not head or len(head) > len(INDENT)):
             lines.append(line.rstrip())
             line = INDENT
         line += f"{word}, "
@@ -153,8 +164,10 @@ def _folded(line: str, width: int) -> list[str]:
     return textwrap.wrap(line, width, subsequent_indent=" " * 4, break_on_hyphens=False)
 
 
-def _whole(report: TextReport, width: int) -> Iterator[str]:
+def _whole(report: TextReport, width: int, signs: Signs) -> Iterator[str]:
     """The text as it reads, with its words marked."""
-    for line in marked_text(report).splitlines():
-        wrapped = textwrap.wrap(safe(line), min(width, WIDEST) - 2, break_on_hyphens=False)
+    for line in marked_text(report, signs).splitlines():
+        wrapped = textwrap.wrap(
+            safe_but_signs(line) if signs is STRONG else safe(line), min(width, WIDEST) - 2, break_on_hyphens=False
+        )
         yield from (f"  {part}".rstrip() for part in wrapped or [""])

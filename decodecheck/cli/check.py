@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from decodecheck.cli._kinds import complete, must_be_kinds
-from decodecheck.cli._options import files_argument, progression_option, step_options
+from decodecheck.cli._options import file_names, files_argument, progression_option, step_options
 from decodecheck.reports import check as formats
 
 
@@ -27,6 +27,7 @@ from decodecheck.reports import check as formats
     "outputs",
     multiple=True,
     metavar="FILE",
+    shell_complete=file_names,
     help="Write a report into a file, too, in the format that the end of its name stands for, or as FORMAT=FILE. May be repeated.",
 )
 @click.option("--details", is_flag=True, help="Text: places, excerpts and remedies, once for each word and reason.")

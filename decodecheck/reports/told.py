@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import os
+import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import fields
@@ -20,6 +21,7 @@ from decodecheck.run import Failure
 from decodecheck.source import shown
 
 LINE_AND_COLUMN = ("line", "column")
+_DIVISION = re.compile(r"[\s-]+")
 
 
 def headline(finding: Finding) -> str:
@@ -79,7 +81,8 @@ class Fingerprints:
 
     def of(self, path: str, finding: Finding) -> str:
         """The fingerprint of the next finding of a file."""
-        key = path, finding.kind, plain_spelling(finding.word).plain
+        # a line end may divide a word today and not tomorrow
+        key = path, finding.kind, _DIVISION.sub("", plain_spelling(finding.word).plain)
         self._seen[key] += 1
         return fingerprint(*key, str(self._seen[key]))
 

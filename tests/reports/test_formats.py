@@ -251,6 +251,8 @@ def test_fingerprints_stay_while_lines_move() -> None:
     moved = [moved_down(f) for f in twice]
     assert [other.of("a.txt", f) for f in moved] == names
     assert Fingerprints().of("b.txt", twice[0]) != names[0]
+    whole, divided = replace(twice[0], word="Bread"), replace(twice[0], word="bre-\n  ad")
+    assert Fingerprints().of("a.txt", whole) == Fingerprints().of("a.txt", divided)
 
 
 def moved_down(finding: Finding) -> Finding:

@@ -19,6 +19,7 @@ from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.printing import safe
 from decodecheck.project.write import refuse_unwritable, write_safely
 from decodecheck.reports import check as formats
+from decodecheck.reports.spool import no_room
 from decodecheck.source import shown
 
 IN_MEMORY = 1_000_000
@@ -30,30 +31,30 @@ Answer = TypeVar("Answer")
 
 
 @dataclass(frozen=True, slots=True)
-class Target:
+class Destination:
     """A report that is wanted: its format, and the file that it goes into ("" for standard output)."""
 
     form: str
     path: str = ""
 
 
-def targets(form: str, outputs: Sequence[str], inputs: Sequence[str]) -> list[Target]:
+def destinations(form: str, outputs: Sequence[str], inputs: Sequence[str]) -> list[Destination]:
     """What is wanted: `form` on standard output, and a report in each of the outputs, given as FILE or FORMAT=FILE.
 
     Raises UserError where a format is not known, where two reports would go into one file, or where a file could not be written.
     """
-    found = [Target(form)]
+    found = [Destination(form)]
     for output in outputs:
-        target = _target(output)
-        if any(t.path and real(t.path) == real(target.path) for t in found):
-            what = f"Two reports would be written into {shown(target.path)}."
+        destination = _destination(output)
+        if any(t.path and real(t.path) == real(destination.path) for t in found):
+            what = f"Two reports would be written into {shown(destination.path)}."
             raise UserError(Problem("--output", what, "Name another file for one of them."))
-        refuse_unwritable(Path(target.path), read=inputs, what="report")
-        found.append(target)
+        refuse_unwritable(Path(destination.path), read=inputs, what="report")
+        found.append(destination)
     return found
 
 
-def _target(output: str) -> Target:
+def _destination(output: str) -> Destination:
     name, divided, path = output.partition("=")
     if not (divided and name in formats.names()):
         path = output
@@ -72,7 +73,7 @@ def _target(output: str) -> Target:
     if path in ("", "-") or "\0" in path:
         what = f"{shown(output)!r} names no file." if output != "-" else "This option is for files."
         raise UserError(Problem("--output", what, "Name one; --format says how standard output is written."))
-    return Target(name, path)
+    return Destination(name, path)
 
 
 def width() -> int:
@@ -105,30 +106,28 @@ def side_by_side(renderings: Sequence[Iterator[str]]) -> Iterator[tuple[int, str
 class Files:
     """Reports on their way into files: each waits until it is whole, and is then written in one step."""
 
-    def __init__(self, wanted: Sequence[Target], stack: ExitStack) -> None:
-        self._waiting: list[tuple[Target, IO[bytes]]] = [
-            (target, stack.enter_context(tempfile.SpooledTemporaryFile(IN_MEMORY)))  # noqa: SIM115 (the stack closes it)
-            for target in wanted
+    def __init__(self, wanted: Sequence[Destination], stack: ExitStack) -> None:
+        self._waiting: list[tuple[Destination, IO[bytes]]] = [
+            (destination, stack.enter_context(tempfile.SpooledTemporaryFile(IN_MEMORY)))  # noqa: SIM115 (the stack closes it)
+            for destination in wanted
         ]
 
     def add(self, number: int, piece: str) -> None:
         """Add a piece to a report. Raises UserError where there is no room for it."""
-        target, waiting = self._waiting[number]
+        destination, waiting = self._waiting[number]
         try:
             waiting.write(piece.encode("utf-8", "backslashreplace"))
         except OSError as error:
-            what = f"The report cannot be put together ({error.strerror or type(error).__name__})."
-            todo = "Make room in the folder for temporary files."
-            raise UserError(Problem(shown(target.path), what, todo)) from None
+            raise no_room(shown(destination.path), error) from None
 
     def write(self, inputs: Iterable[str]) -> Iterator[UserError]:
         """Write each report; yields why one cannot be written. None is written over what was read."""
         read = [*inputs]
-        for target, waiting in self._waiting:
+        for destination, waiting in self._waiting:
             waiting.seek(0)
             try:
-                write_safely(Path(target.path), waiting, read=read, what="report")
-                click.echo(f"{safe(shown(target.path))}: written.", err=True)
+                write_safely(Path(destination.path), waiting, read=read, what="report")
+                click.echo(f"{safe(shown(destination.path))}: written.", err=True)
             except UserError as error:
                 yield error
 

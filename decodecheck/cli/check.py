@@ -78,8 +78,8 @@ def command(
 
     must_be_kinds("--warn", warn)
     inputs = [*files, *([progression] if progression else [])]
-    wanted = _reports.targets(form, outputs, inputs)
-    used = {target.form for target in wanted}
+    wanted = _reports.destinations(form, outputs, inputs)
+    used = {destination.form for destination in wanted}
     if every_word and used.isdisjoint(("json", "jsonl")):
         raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
     asked = {"--details": details, "--every-place": every_place, "--word": word, "--quiet": quiet}
@@ -93,13 +93,13 @@ def command(
     emphasis = form == "text" and _reports.emphasis()
     views = [
         View(
-            _reports.width() if form == "text" and not target.path else 0,
-            details, every_place, word or "", quiet, every_word, readers, emphasis and not target.path,
+            _reports.width() if form == "text" and not destination.path else 0,
+            details, every_place, word or "", quiet, every_word, readers, emphasis and not destination.path,
         )
-        for target in wanted
+        for destination in wanted
     ]  # fmt: skip
     runs = run.shared(len(wanted)) if len(wanted) > 1 else [run]
-    renderings = [formats.named(t.form).render(shared, view) for t, shared, view in zip(wanted, runs, views)]
+    renderings = [formats.named(to.form).render(shared, view) for to, shared, view in zip(wanted, runs, views)]
     told: set[str] = set()
     at = 0
     unwritten = False

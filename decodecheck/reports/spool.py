@@ -6,8 +6,16 @@ import tempfile
 from collections.abc import Iterator
 from types import TracebackType
 
+from decodecheck.errors import Problem, UserError
+
 IN_MEMORY = 1_000_000
 PIECE = 1 << 16
+
+
+def no_room(path: str, error: OSError) -> UserError:
+    """What is said where a report finds no room while it is put together."""
+    what = f"This report cannot be put together ({error.strerror or type(error).__name__})."
+    return UserError(Problem(path, what, "Make room in the folder for temporary files."))
 
 
 class Spool:
@@ -25,8 +33,11 @@ class Spool:
         self._file.close()
 
     def add(self, piece: str) -> None:
-        """Keep a piece."""
-        self._file.write(piece)
+        """Keep a piece. Raises UserError where there is no room for it."""
+        try:
+            self._file.write(piece)
+        except OSError as error:
+            raise no_room("--format", error) from None
 
     def pieces(self) -> Iterator[str]:
         """All that was added."""

@@ -45,12 +45,13 @@ def render(run: Run, view: View) -> Iterator[str]:
 
 def _file(report: Reported) -> tuple[int, str]:
     """How many findings there are, and their lines."""
-    return len(report.findings), "".join(_finding(report.path, finding) for finding in report.findings)
+    path = from_here(report.path)
+    return len(report.findings), "".join(_finding(path, finding) for finding in report.findings)
 
 
 def _finding(path: str, finding: Finding) -> str:
     place, end = finding.place, finding.end_place
-    where = {"file": from_here(path)}
+    where = {"file": path}
     if in_lines(place):
         where |= {"line": str(place.line), "endLine": str(end.line)}
         if place.line == end.line:

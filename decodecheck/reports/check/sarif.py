@@ -10,6 +10,7 @@ import os
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import fields
+from functools import partial
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote, quote_from_bytes
@@ -55,7 +56,7 @@ def render(run: Run, view: View) -> Iterator[str]:
         '"columnKind": "unicodeCodePoints", "results": ['
     )
     before = False
-    for results in run.each(lambda report: [_result(report, *pair, rules) for pair in _named(report)]):
+    for results in run.each(partial(_results, rules=rules)):
         text = ", ".join(map(as_json, results))
         yield f", {text}" if before and text else text
         before = before or bool(text)
@@ -79,15 +80,15 @@ def _rule(kind: Kind) -> dict[str, Any]:
     }
 
 
-def _named(report: Reported) -> Iterator[tuple[Finding, str]]:
-    """The findings, each with its fingerprint."""
+def _results(report: Reported, rules: Mapping[str, int]) -> list[dict[str, Any]]:
     fingerprints = Fingerprints()
-    path = from_here(report.path)
-    for finding in report.findings:
-        yield finding, fingerprints.of(path, finding)
+    path, where = from_here(report.path), artifact(report.path)
+    return [_result(report, f, where, fingerprints.of(path, f), rules) for f in report.findings]
 
 
-def _result(report: Reported, finding: Finding, fingerprint: str, rules: Mapping[str, int]) -> dict[str, Any]:
+def _result(
+    report: Reported, finding: Finding, where: Mapping[str, str], fingerprint: str, rules: Mapping[str, int]
+) -> dict[str, Any]:
     head = elsewhere(finding.place)
     text = f"{headline(finding)}. {message(finding)}\n{remedy(finding)}"
     return {
@@ -95,15 +96,15 @@ def _result(report: Reported, finding: Finding, fingerprint: str, rules: Mapping
         **({"ruleIndex": rules[finding.kind]} if finding.kind in rules else {}),
         "level": finding.severity,
         "message": {"text": f"{head}: {text}" if head else text},
-        "locations": [_location(report, finding)],
+        "locations": [_location(report, finding, where)],
         "partialFingerprints": {FINGERPRINT: fingerprint},
         "properties": {"word": finding.word, "status": finding.status, "step": report.step},
     }
 
 
-def _location(report: Reported, finding: Finding) -> dict[str, Any]:
+def _location(report: Reported, finding: Finding, where: Mapping[str, str]) -> dict[str, Any]:
     place, end = finding.place, finding.end_place
-    physical: dict[str, Any] = {"artifactLocation": artifact(report.path)}
+    physical: dict[str, Any] = {"artifactLocation": where}
     if in_lines(place):
         region = {
             "startLine": place.line,

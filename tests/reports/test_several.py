@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import gc
 import json
+import subprocess
 import weakref
 from collections.abc import Iterator
 from pathlib import Path
@@ -16,10 +17,12 @@ import pytest
 from decodecheck.checking.report import TextReport
 from decodecheck.cli._reports import side_by_side
 from decodecheck.cli.main import run
+from decodecheck.project.write import ENDING
 from decodecheck.reports import check as formats
 from decodecheck.reports.view import View
 from decodecheck.run import Failure, Run
 from decodecheck.session import Session
+from tests.errors import school as at_school
 from tests.errors.school import make
 
 FOUND = "The bread.\n"
@@ -155,3 +158,27 @@ def test_a_kind_is_only_a_warning(school: Path, capsys: pytest.CaptureFixture[st
     assert check("--warn", "untaught-correspondence", "--step", "1", "--format", "json") == 1
     kinds = {(f["kind"], f["severity"]) for f in json.loads(capsys.readouterr().out)["files"][1]["findings"]}
     assert kinds == {("untaught-correspondence", "warning"), ("later-tricky-word", "error")}
+
+
+def test_a_killed_run_leaves_the_old_report_or_the_new_one(school: Path) -> None:
+    (school / "texts" / "long.txt").write_text("The tin hat and the bread.\n" * 20_000, encoding="utf-8")
+    target = school / "report.json"
+    command = at_school.command(
+        "check", "texts", "--progression", "school.progression", "--output", "report.json", "--format", "github"
+    )
+    caught = 0
+    for _ in range(3):
+        target.write_text("old", encoding="utf-8")
+        child = subprocess.Popen(command, cwd=school, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        # killed in the middle of writing, or as close to it as can be told from outside
+        while child.poll() is None:
+            if any(school.glob(f".*{ENDING}")):
+                child.kill()
+                caught += 1
+                break
+        child.wait(timeout=60)
+        text = target.read_text(encoding="utf-8")
+        assert text == "old" or len(json.loads(text)["files"]) == 7
+        for left in school.glob(f".*{ENDING}"):
+            left.unlink()
+    assert caught

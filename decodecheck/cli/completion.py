@@ -15,7 +15,7 @@ SHELLS = {"bash": BashComplete, "zsh": ZshComplete, "fish": FishComplete}
 @click.command(name="completion")
 @click.argument("shell", type=click.Choice([*SHELLS]))
 def command(shell: str) -> int:
-    """Print a script by which SHELL completes decodecheck's commands, options and values.
+    """Print a script for completion in SHELL: of commands, options, values.
 
     \b
     bash: add to ~/.bashrc    eval "$(decodecheck completion bash)"

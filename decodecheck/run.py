@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import os
 import traceback
-from collections.abc import Callable, Iterable, Iterator
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from typing import TypeVar
@@ -73,21 +74,42 @@ class Run:
         """What `work` makes of each report; where it fails, that is one of the failures."""
         for report in self:
             made = guarded(report.path, partial(work, report))
-            if isinstance(made, Failure):
-                self.failures.append(made)
-            else:
+            if not isinstance(made, Failure):
                 yield made
+            elif made not in self.failures:
+                # of several formats, each fails on such a report
+                self.failures.append(made)
 
     def whole(self) -> Run:
         """The run with all its reports made: a value that can be kept, compared and pickled."""
         results = tuple(self)
         return replace(self, results=results, texts=len(results))
 
+    def shared(self, number: int) -> list[Run]:
+        """The run for so many readers who go through it side by side: each report is made once, and kept until all have had it."""
+        waiting: list[deque[Report]] = [deque() for _ in range(number)]
+        source = iter(self.results)
+        return [replace(self, results=_reader(source, waiting, own)) for own in waiting]
+
     def exit_code(self, *, strict: bool = False) -> int:
         """2 where something could not be checked, 1 where words cannot be read (with `strict`: or are to be checked by eye), else 0."""
         if self.failures:
             return FAILED
         return FOUND if self.found or (strict and self.warned) else FINE
+
+
+def _reader(source: Iterator[Report], waiting: Sequence[deque[Report]], own: deque[Report]) -> Iterator[Report]:
+    """Reports for one of several readers (`itertools.tee` lets go of what all have had only by the dozen)."""
+    while True:
+        if not own:
+            for report in source:
+                for queue in waiting:
+                    queue.append(report)
+                del report
+                break
+            else:
+                return
+        yield own.popleft()
 
 
 def guarded(path: str, work: Callable[[], Result]) -> Result | Failure:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -61,8 +61,8 @@ class Lists:
 class Session:
     """Checks texts; progressions and what is known of words are kept from text to text, until a file changes.
 
-    `progression`, `step` and `group` hold for all texts where they are given, `lists` for all word lists. `folder` is where the configuration of standard
-    input, and of texts that are given as strings, is looked for.
+    `progression`, `step` and `group` hold for all texts where they are given, `lists` for all word lists; kinds of findings in `warn` are only
+    warnings. `folder` is where the configuration of standard input, and of texts that are given as strings, is looked for.
     Raises UserError where a step and a group are given.
     """
 
@@ -72,6 +72,7 @@ class Session:
         step: str | None = None,
         group: str | None = None,
         folder: str | Path = ".",
+        warn: Iterable[str] = (),
         lists: Lists = Lists(),
     ) -> None:
         if step is not None and group is not None:
@@ -80,6 +81,7 @@ class Session:
         self.step = step
         self.group = group
         self.folder = Path(folder)
+        self.warn = frozenset(warn)
         self.lists = lists
         self.notes: dict[str, Problem] = {}
         """Clauses of step expressions that change nothing, by the text of the note."""
@@ -227,6 +229,7 @@ class Session:
             return self.checker(replace(standing, step=step), config.pipeline if config else None)
 
         report = report_on(file, standing, asked, checker_at, every_word=every_word, settled=by_hand)
+        report.warn = self.warn
         if config and path != "-":
             report.settled_as = config.named(Path(path))
             self._note_settled(config, report.document)
@@ -273,6 +276,7 @@ class Session:
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
         checker = self.checker(standing, config.pipeline if config else None)
         report = checker.check(document, every_word=every_word, settled=by_hand)
+        report.warn = self.warn
         if config and path != "-":
             report.settled_as = config.named(Path(path))
             self._note_settled(config, document)

@@ -129,6 +129,8 @@ class TextReport:
     which: array[int] = field(default_factory=lambda: array("I"), repr=False)
     settled_as: str = ""
     """How a decodecheck.toml would name this text, for remedies that are written there; "" where none can."""
+    warn: frozenset[str] = frozenset()
+    """Kinds of findings that are only warnings here."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -159,10 +161,16 @@ class TextReport:
     @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
-        if self.counts[BLOCKED]:
-            return ERROR
         others = {finding.severity for finding in self.of_the_text}
+        if self.counts[BLOCKED] and not self.warn:
+            return ERROR
+        if self.counts[BLOCKED]:
+            said = map(self.told, self.entries)
+            others |= {self._severity(told.kind) for told in said if told}
         return ERROR if ERROR in others else WARNING if others or self.counts[UNSURE] else ""
+
+    def _severity(self, kind: Kind) -> str:
+        return WARNING if kind.name in self.warn else kind.severity
 
     @cached_property
     def findings(self) -> list[Finding]:
@@ -184,9 +192,9 @@ class TextReport:
             if told.kind.by_place:
                 told = self.told(entry, here) or told
             kind, verdict = told.kind, told.verdict
-            stand = _where_they_stand(verdict.blockers, word, entry.form)
+            stand = where_they_stand(verdict.blockers, word, entry.form)
             yield Finding(
-                kind.name, kind.severity, word, verdict.status, start, end, here, place(end), stand, told.message, told.remedy
+                kind.name, self._severity(kind), word, verdict.status, start, end, here, place(end), stand, told.message, told.remedy
             )  # fmt: skip
 
     @cached_property
@@ -195,7 +203,7 @@ class TextReport:
         text, place = self.document.text, self.document.place
         return [
             Finding(
-                kind.name, kind.severity, text[s.start : s.end], "", s.start, s.end, place(s.start), place(s.end),
+                kind.name, self._severity(kind), text[s.start : s.end], "", s.start, s.end, place(s.start), place(s.end),
                 (), s.message, s.remedy,
             )
             for kind in kinds().values()
@@ -303,7 +311,7 @@ class TextReport:
         return sorted(pairs, key=lambda p: (-p[1], p[0]))
 
 
-def _where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:
+def where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:
     """Blockers with the places of their letters in the word as the text has it: a line end may divide it (bre- ad)."""
     if len(word) == len(form):
         return hindrance

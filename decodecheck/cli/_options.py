@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 import click
+from click.shell_completion import CompletionItem
 
 from decodecheck.reports import pages
 
@@ -14,10 +15,23 @@ FORMATS = ("text", "json", "csv")
 Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 
 
+def files_argument() -> Decorator:
+    """FILES: what is checked, completed as names of files by a shell."""
+    return click.argument("files", nargs=-1, required=True, shell_complete=file_names)
+
+
+def file_names(context: click.Context, parameter: click.Parameter, incomplete: str) -> list[CompletionItem]:
+    """Names of files: the shell looks for them."""
+    return [CompletionItem(incomplete, type="file")]
+
+
 def progression_option() -> Decorator:
     """`--progression FILE`."""
     return click.option(
-        "--progression", metavar="FILE", help="The order of teaching. Without it: from the nearest decodecheck.toml."
+        "--progression",
+        metavar="FILE",
+        shell_complete=file_names,
+        help="The order of teaching. Without it: from the nearest decodecheck.toml.",
     )
 
 
@@ -47,7 +61,9 @@ def page_options() -> Decorator:
             type=click.Choice(pages.names()),
             help="The format of the page. Without it: by the name of the output file, else text.",
         )
-        output = click.option("--output", "-o", metavar="FILE", help="Write the page into a file.")
+        output = click.option(
+            "--output", "-o", metavar="FILE", shell_complete=file_names, help="Write the page into a file."
+        )
         return form(output(function))
 
     return add
@@ -63,7 +79,9 @@ def written_options() -> Decorator:
             type=click.Choice(FORMATS),
             help="How to write the list. Without it: by the name of the output file, else text.",
         )
-        output = click.option("--output", "-o", metavar="FILE", help="Write the list into a file.")
+        output = click.option(
+            "--output", "-o", metavar="FILE", shell_complete=file_names, help="Write the list into a file."
+        )
         return form(output(function))
 
     return add

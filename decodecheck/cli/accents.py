@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import click
 
-from decodecheck.cli._options import progression_option, step_options
+from decodecheck.cli._options import files_argument, progression_option, step_options
 from decodecheck.errors import count, cut
 
 
 @click.command(name="accents")
-@click.argument("files", nargs=-1, required=True)
+@files_argument()
 @progression_option()
 @step_options("from decodecheck.toml, else the last step")
 def command(files: tuple[str, ...], progression: str | None, step: str | None, group: str | None) -> int:

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import sys
-
 import click
 
-from decodecheck.cli._options import progression_option, step_options
+from decodecheck.cli._kinds import complete, must_be_kinds
+from decodecheck.cli._options import file_names, files_argument, progression_option, step_options
 from decodecheck.reports import check as formats
 
 
 @click.command(name="check")
-@click.argument("files", nargs=-1, required=True)
+@files_argument()
 @progression_option()
 @step_options("from decodecheck.toml, else the last step")
 @click.option(
@@ -20,7 +19,16 @@ from decodecheck.reports import check as formats
     type=click.Choice(formats.names()),
     default="text",
     show_default=True,
-    help="How to report.",
+    help="How to report on standard output.",
+)
+@click.option(
+    "--output",
+    "-o",
+    "outputs",
+    multiple=True,
+    metavar="FILE",
+    shell_complete=file_names,
+    help="Write a report into a file, too, in the format that the end of its name stands for, or as FORMAT=FILE. May be repeated.",
 )
 @click.option("--details", is_flag=True, help="Text: places, excerpts and remedies, once for each word and reason.")
 @click.option("--every-place", is_flag=True, help="Text: the same for each place at which a word stands.")
@@ -30,13 +38,24 @@ from decodecheck.reports import check as formats
 @click.option("--list", "lists", is_flag=True, help="Take every file for a word list, one entry a line in a .txt file.")
 @click.option("--order", type=click.Choice(["easy"]), help="Lists: their words are to go from easy to hard to spell.")
 @click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
-@click.option("--strict", is_flag=True, help="Fail on words to check by eye, too.")
+@click.option("--strict", is_flag=True, help="Fail on warnings (words to check by eye), too.")
+@click.option(
+    "--warn",
+    multiple=True,
+    metavar="KIND",
+    shell_complete=complete,
+    help="Findings of this kind are only warnings. May be repeated; `decodecheck findings` lists the kinds.",
+)
+@click.option(
+    "--exit-zero", is_flag=True, help="Exit code 0 whatever the texts hold; 2 where one could not be checked."
+)
 def command(
     files: tuple[str, ...],
     progression: str | None,
     step: str | None,
     group: str | None,
     form: str,
+    outputs: tuple[str, ...],
     details: bool,
     every_place: bool,
     word: str | None,
@@ -46,6 +65,8 @@ def command(
     order: str | None,
     fix: bool,
     strict: bool,
+    warn: tuple[str, ...],
+    exit_zero: bool,
 ) -> int:
     """Check texts and word lists against a progression.
 
@@ -53,6 +74,9 @@ def command(
     standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order. Exit code 0: no word was found that cannot be read (words
     to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
+    from contextlib import ExitStack
+
+    from decodecheck.cli import _reports
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
     from decodecheck.garbage import collection_paused
@@ -60,40 +84,54 @@ def command(
     from decodecheck.reports.view import View
     from decodecheck.session import Lists, Session
 
-    if every_word and form != "json":
+    must_be_kinds("--warn", warn)
+    inputs = [*files, *([progression] if progression else [])]
+    wanted = _reports.destinations(form, outputs, inputs)
+    used = {destination.form for destination in wanted}
+    if every_word and used.isdisjoint(("json", "jsonl")):
         raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
     asked = {"--details": details, "--every-place": every_place, "--word": word, "--quiet": quiet}
-    idle = next((name for name, given in asked.items() if given and form != "text"), None)
+    idle = next((name for name, given in asked.items() if given and "text" not in used), None)
     if idle:
         raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
-    session = Session(progression, step, group, lists=Lists(lists, order is not None, fix))
+    session = Session(progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix))
     run = session.run(files, every_word=every_word)
-    width = _width() if form == "text" else 0
-    view = View(width, details, every_place, word or "", quiet, every_word, session.readers)
-    report = formats.named(form)
+    printed = formats.named(form)
+    readers = _reports.remembered(session.readers)
+    emphasis = form == "text" and _reports.emphasis()
+    views = [
+        View(
+            _reports.width() if form == "text" and not destination.path else 0,
+            details, every_place, word or "", quiet, every_word, readers, emphasis and not destination.path,
+        )
+        for destination in wanted
+    ]  # fmt: skip
+    runs = run.shared(len(wanted)) if len(wanted) > 1 else [run]
+    renderings = [formats.named(to.form).render(shared, view) for to, shared, view in zip(wanted, runs, views)]
     told: set[str] = set()
     at = 0
-    with collection_paused():
-        for piece in report.render(run, view):
+    unwritten = False
+    with collection_paused(), ExitStack() as stack:
+        into_files = _reports.Files(wanted[1:], stack)
+        for number, piece in _reports.side_by_side(renderings):
             # what fails is told where it stands among the texts; one faulty progression not again for each of them
             for failure in run.failures[at:]:
                 tell(failure, told)
             at = len(run.failures)
-            if report.MACHINE:
+            if number:
+                into_files.add(number - 1, piece)
+            elif printed.MACHINE or emphasis:
                 write_document(piece)
             else:
                 click.echo(piece, nl=False)
-    for failure in run.failures[at:]:
-        tell(failure, told)
+        for failure in run.failures[at:]:
+            tell(failure, told)
+        for error in into_files.write([*session.inputs(), *inputs]):
+            click.echo(str(error), err=True)
+            unwritten = True
     for sentence in session.mended:
         click.echo(safe(sentence), err=True)
-    for note in session.notes if report.MACHINE else run.notes:
+    for note in session.notes if printed.MACHINE else run.notes:
         click.echo(note, err=True)
-    return run.exit_code(strict=strict)
-
-
-def _width() -> int:
-    """The columns of the terminal that standard output is; 0 where it is none."""
-    import shutil
-
-    return shutil.get_terminal_size().columns if sys.stdout.isatty() else 0
+    code = runs[0].exit_code(strict=strict)
+    return 2 if unwritten else 0 if exit_zero and code == 1 else code

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import click
 
-from decodecheck.errors import Problem, UserError, nearest
+from decodecheck.cli._kinds import complete, must_be_kinds
 
 
 @click.command(name="findings")
-@click.argument("kind", required=False)
+@click.argument("kind", required=False, shell_complete=complete)
 def command(kind: str | None) -> int:
     """List the kinds of findings, or print the page of one KIND."""
     from decodecheck.checking.kinds import Kind, kinds
@@ -21,9 +21,6 @@ def command(kind: str | None) -> int:
             for k in some.values():
                 click.echo(f"  {k.name:<26}{k.severity:<9}{k.title}")
         return 0
-    if kind not in known:
-        close = nearest(kind, list(known), most=1)
-        todo = f"Did you mean {close[0]}?" if close else "`decodecheck findings` lists them."
-        raise UserError(Problem("findings", f"There is no kind of finding called {kind!r}.", todo))
+    must_be_kinds("findings", (kind,))
     click.echo(f"{known[kind].name} ({known[kind].severity})\n\n{known[kind].page}")
     return 0

@@ -19,6 +19,8 @@ from decodecheck.printing import safe_lines
 USAGE_ERROR = 2
 STOPPED = 130
 PIPE_CLOSED = 141
+ASKED_BY_A_SHELL = "_DECODECHECK_COMPLETE"
+"""The environment variable by which a shell asks what may come next."""
 
 
 class LazyGroup(click.Group):
@@ -100,6 +102,11 @@ def run(arguments: list[str]) -> int:
 def _answer(arguments: list[str]) -> int:
     """Run a command line with everything that can go wrong in it told; only failing output is left to the caller."""
     try:
+        asked = os.environ.get(ASKED_BY_A_SHELL)
+        if asked:
+            from decodecheck.cli.completion import answer
+
+            return answer(decodecheck, asked)
         _refuse_files_like_options(arguments)
         # not `main`, which keeps broken pipes and Ctrl-C to itself
         with decodecheck.make_context("decodecheck", list(arguments)) as context:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import click
 
-from decodecheck.cli._options import page_options, progression_option, step_options
+from decodecheck.cli._options import file_names, page_options, progression_option, step_options
 
 
 @click.command(name="preview")
-@click.argument("text")
+@click.argument("text", shell_complete=file_names)
 @progression_option()
 @step_options("from decodecheck.toml, else the last step")
 @page_options()

@@ -41,6 +41,8 @@ class ListReport:
     """What could stand for a blocked word, by where that starts in the document."""
     others: tuple[str, ...] = ()
     settled_as: str = ""
+    warn: frozenset[str] = frozenset()
+    """Kinds of findings that are only warnings here."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -69,13 +71,18 @@ class ListReport:
     @cached_property
     def findings(self) -> list[Finding]:
         """All findings, in the order of the rows."""
-        found = [finding for part in self.parts for finding in self._placed(part)]
-        return sorted([*found, *self.own], key=lambda f: (f.start, f.severity != ERROR))
+        found = [*(finding for part in self.parts for finding in self._placed(part)), *self.own]
+        if self.warn:
+            found = [replace(f, severity=WARNING) if f.kind in self.warn else f for f in found]
+        return sorted(found, key=lambda f: (f.start, f.severity != ERROR))
 
     @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
-        severities = {finding.severity for finding in self.own} | {part.severity for part in self.parts}
+        if self.warn:
+            severities = {finding.severity for finding in self.findings}
+        else:
+            severities = {finding.severity for finding in self.own} | {part.severity for part in self.parts}
         return ERROR if ERROR in severities else WARNING if WARNING in severities else ""
 
     @property

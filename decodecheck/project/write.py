@@ -6,8 +6,10 @@ import contextlib
 import errno
 import os
 import secrets
-from collections.abc import Iterable
+import shutil
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+from typing import IO
 
 from decodecheck.bounds import real
 from decodecheck.errors import Problem, UserError
@@ -20,14 +22,31 @@ NO_LINKS = (errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EM
 FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
 
 
-def write_safely(path: Path, content: str | bytes, *, new: bool = False, read: Iterable[str] = ()) -> None:
+def write_safely(
+    path: Path, content: str | bytes | IO[bytes], *, new: bool = False, read: Iterable[str] = (), what: str = "page"
+) -> None:
     """Replace a file's content in one step, keeping its permissions; a new file gets those that the system gives new files.
 
-    `new`: the file must not be there; of several that are written at once under one name, one is. `read` are files that are
-    never replaced, since they were read. Raises UserError; the old file is then untouched.
+    `content` may be an open file, which is copied from where it stands. `new`: the file must not be there; of several that are
+    written at once under one name, one is. `read` are files that are never replaced, since they were read to make `what`. Raises
+    UserError; the old file is then untouched.
     """
+    with _told(path):
+        target, mode = _ready(path, new, read, what)
+        _write(target, mode, content.encode("utf-8") if isinstance(content, str) else content, new)
+
+
+def refuse_unwritable(path: Path, *, read: Iterable[str] = (), what: str = "page") -> None:
+    """Raises UserError where it can be told beforehand that a file could not be written: before long work, not after it."""
+    with _told(path):
+        _ready(path, False, read, what)
+
+
+@contextlib.contextmanager
+def _told(path: Path) -> Iterator[None]:
+    """Whatever the system says against a path, as a UserError."""
     try:
-        _write(path, content.encode("utf-8") if isinstance(content, str) else content, new, read)
+        yield
     except FileExistsError:
         raise UserError(there_already(str(path))) from None
     except OSError as error:
@@ -43,19 +62,32 @@ def there_already(path: str) -> Problem:
     return Problem(shown(path), "This file is there already.", "Name another, or move it away first.")
 
 
-def _write(path: Path, data: bytes, new: bool, read: Iterable[str]) -> None:
+def _ready(path: Path, new: bool, read: Iterable[str], what: str) -> tuple[Path, int | None]:
+    """The file that is written, without links, and the mode of the one that it replaces."""
     target = real(path)
     if not target.parent.is_dir():
-        what = f"There is no folder {path.parent} to write it into."
-        raise UserError(Problem(shown(str(path)), what, "Make the folder first, or name another."))
-    mode = _old_mode(path, target, read)
+        raise UserError(
+            Problem(
+                shown(str(path)),
+                f"There is no folder {path.parent} to write it into.",
+                "Make the folder first, or name another.",
+            )
+        )
+    mode = _old_mode(path, target, read, what)
     if new and (mode is not None or os.path.lexists(path)):
         raise FileExistsError
+    return target, mode
+
+
+def _write(target: Path, mode: int | None, data: bytes | IO[bytes], new: bool) -> None:
     waiting = target.parent / f".{target.name[:40]}.{secrets.token_hex(4)}{ENDING}"
     handle = os.open(waiting, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
     try:
         with os.fdopen(handle, "wb") as file:
-            file.write(data)
+            if isinstance(data, bytes):
+                file.write(data)
+            else:
+                shutil.copyfileobj(data, file)
             file.flush()
             os.fsync(file.fileno())
         if mode is not None:
@@ -69,7 +101,7 @@ def _write(path: Path, data: bytes, new: bool, read: Iterable[str]) -> None:
             waiting.unlink()
 
 
-def _old_mode(path: Path, target: Path, read: Iterable[str]) -> int | None:
+def _old_mode(path: Path, target: Path, read: Iterable[str], made: str) -> int | None:
     """The mode of the file that is replaced; None for a new one. Raises UserError where it may not be."""
     try:
         status = target.stat()
@@ -80,7 +112,7 @@ def _old_mode(path: Path, target: Path, read: Iterable[str]) -> int | None:
     if not target.is_file():
         raise UserError(Problem(shown(str(path)), "This is no ordinary file; it is not written over.", "Name another."))
     if any(_same(target, name) for name in read):
-        what = "This file is what the page is made of."
+        what = f"This file is what the {made} is made of."
         raise UserError(Problem(shown(str(path)), what, "Name another --output."))
     if not status.st_mode & 0o222 or not os.access(target, os.W_OK):
         raise UserError(

@@ -4,50 +4,52 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from decodecheck.checking.report import TextReport
+from decodecheck.checking.report import TextReport, where_they_stand
 from decodecheck.errors import cut
 from decodecheck.judging.verdict import BLOCKED, Blocker
 from decodecheck.printing import columns
+from decodecheck.reports.emphasis import BRACKETS, Signs
 
 
-def mark(word: str, blockers: Sequence[Blocker]) -> str:
+def mark(word: str, blockers: Sequence[Blocker], signs: Signs = BRACKETS) -> str:
     """A word with the letters of each blocker in brackets of their own; those of a split digraph one by one. The end of a very
     long word is cut off."""
     shown = cut(word)
-    owners = _owners(shown, blockers)
-    return "".join(_bracketed(shown, owners))
+    return "".join(_bracketed(shown, owners(shown, blockers), signs))
 
 
-def _owners(word: str, blockers: Iterable[Blocker]) -> dict[int, int]:
+def owners(word: str, blockers: Iterable[Blocker]) -> dict[int, int]:
     """The number of the blocker that each letter belongs to."""
-    owners: dict[int, int] = {}
+    found: dict[int, int] = {}
     for number, blocker in enumerate(blockers):
         for i in blocker.letters:
-            owners.setdefault(i, number)
+            found.setdefault(i, number)
     for i, letter in enumerate(word):
-        if i - 1 in owners and i not in owners and not columns(letter):
-            owners[i] = owners[i - 1]  # an accent stays with its letter
-    return owners
+        if i - 1 in found and i not in found and not columns(letter):
+            found[i] = found[i - 1]  # an accent stays with its letter
+    return found
 
 
-def _bracketed(text: str, owners: dict[int, int]) -> Iterable[str]:
+def _bracketed(text: str, owned: dict[int, int], signs: Signs) -> Iterable[str]:
     for i, letter in enumerate(text):
-        own = owners.get(i)
-        if own is not None and owners.get(i - 1) != own:
-            yield "["
+        own = owned.get(i)
+        if own is not None and owned.get(i - 1) != own:
+            yield signs.before
         yield letter
-        if own is not None and (owners.get(i + 1) != own or i + 1 == len(text)):
-            yield "]"
+        if own is not None and (owned.get(i + 1) != own or i + 1 == len(text)):
+            yield signs.after
 
 
-def marked_text(report: TextReport) -> str:
+def marked_text(report: TextReport, signs: Signs = BRACKETS) -> str:
     """The text as it reads, with what stands in the way of its words in brackets; words that are to be checked by eye end in [?]."""
     text, parts, at = report.document.text, [], 0
     for start, end, number in zip(report.starts, report.ends, report.which):
         verdict = report.verdict(report.entries[number])
         word = text[start:end]
         if verdict.status == BLOCKED:
-            word = "".join(_bracketed(word, _owners(word, verdict.blockers))) if verdict.blockers else f"[{word}]"
+            hindrance = where_they_stand(verdict.blockers, word, report.entries[number].form)
+            owned = owners(word, hindrance) if hindrance else dict.fromkeys(range(len(word)), 0)
+            word = "".join(_bracketed(word, owned, signs))
         elif verdict.status == "unsure":
             word += "[?]"
         else:

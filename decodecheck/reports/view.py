@@ -18,7 +18,7 @@ class View:
 
     `width` is that of the terminal in columns, 0 where the output goes elsewhere. `details` asks for places, excerpts and remedies of each word,
     `every_place` for each of its places, `word` for one word alone. `quiet` leaves out what is fine. `every_word` lists fine words for programs.
-    `readers` gives the groups that can read a text.
+    `readers` gives the groups that can read a text. With `emphasis`, letters that stand in the way are printed bold.
     """
 
     width: int = 0
@@ -28,3 +28,4 @@ class View:
     quiet: bool = False
     every_word: bool = False
     readers: Callable[[Report], Sequence[str]] = _nobody
+    emphasis: bool = False

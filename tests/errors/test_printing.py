@@ -99,6 +99,12 @@ def test_the_columns_of_ascii_are_its_characters() -> None:
 COMMANDS = [
     ["check", "X", "--progression", "odd.progression"],
     ["check", "X", "--progression", "odd.progression", "--format", "json", "--every-word"],
+    *(
+        ["check", "X", "--progression", "odd.progression", "--format", form]
+        for form in ("html", "jsonl", "junit", "markdown", "sarif", "gitlab")
+    ),
+    ["check", "X", "--progression", "odd.progression", "--output", "json=" + BAD],
+    ["check", "X", "--progression", "odd.progression", "--warn", BAD],
     ["check", "X", "gone" + BAD, "--progression", "faulty.progression"],
     ["check", "--progression", "odd.progression", "--step", BAD, "X"],
     ["check", "--group", BAD, "X"],

@@ -4,6 +4,7 @@ from decodecheck.checking.check import Checker
 from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import resolve
 from decodecheck.reports.details import details
+from decodecheck.reports.marks import marked_text
 from decodecheck.reports.view import View
 from decodecheck.source import SourceText
 
@@ -43,3 +44,10 @@ def test_each_word_is_marked_where_it_stands() -> None:
     said = lines("A cat.\nThe bread, and\n  the bread.", "step 2\n  tricky the\n")
     assert "t.txt:2:5: br[ea]d - not yet decodable" in said
     assert "t.txt:3:7: br[ea]d - not yet decodable, as above" in said
+
+
+def test_letters_are_marked_in_a_word_that_a_line_end_divides() -> None:
+    order, problems = resolve(f"step 1\n  {LETTERS}\n", "x")
+    assert not problems
+    report = Checker(Judge(order, 1)).check(SourceText("t.txt", "big bre-\n  ad, bl-\new, tin"))
+    assert marked_text(report) == "big br[e]-\n  [a]d, bl-\n[ew], tin"

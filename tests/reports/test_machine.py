@@ -26,6 +26,23 @@ def test_the_demo_follows_the_schema(capsys: pytest.CaptureFixture[str]) -> None
         assert judged == len(file["words"])
 
 
+def test_the_demo_follows_the_schema_line_by_line(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["check", str(DEMO), "--format", "jsonl", "--every-word"]) == 1
+    lines = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
+    schema = json.loads((PACKAGE / "reports" / "check" / "check-lines-1.schema.json").read_text(encoding="utf-8"))
+    validator = jsonschema.Draft202012Validator(schema)
+    for line in lines:
+        validator.validate(line)
+    assert run(["check", str(DEMO), "--format", "json", "--every-word"]) == 1
+    whole = json.loads(capsys.readouterr().out)
+    for kind in ("finding", "word"):
+        assert [
+            {name: value for name, value in line.items() if name not in ("line_is", "path")}
+            for line in lines
+            if line["line_is"] == kind
+        ] == [one for file in whole["files"] for one in file[f"{kind}s"]]
+
+
 def test_the_planted_faults_are_found(capsys: pytest.CaptureFixture[str]) -> None:
     run(["check", str(DEMO), "--format", "json"])
     files = json.loads(capsys.readouterr().out)["files"]

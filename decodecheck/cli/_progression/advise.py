@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import click
 
+from decodecheck.cli._options import file_names
+
 
 @click.command(name="advise")
-@click.argument("file")
+@click.argument("file", shell_complete=file_names)
 @click.option(
     "--texts", metavar="FOLDER", help="Rank by how often words stand in these texts, not by how common they are."
 )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import click
 
-from decodecheck.cli._options import page_options, step_options
+from decodecheck.cli._options import file_names, page_options, step_options
 
 
 @click.command(name="brief")
-@click.argument("file")
+@click.argument("file", shell_complete=file_names)
 @step_options("the last step")
 @page_options()
 def command(file: str, step: str | None, group: str | None, form: str | None, output: str | None) -> int:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import click
 
+from decodecheck.cli._options import file_names
+
 
 @click.command(name="check")
-@click.argument("file")
+@click.argument("file", shell_complete=file_names)
 def command(file: str) -> int:
     """Report every mistake in a progression FILE, and notes on what may be meant otherwise."""
     from decodecheck.errors import count

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import click
 
-from decodecheck.cli._options import page_options
+from decodecheck.cli._options import file_names, page_options
 
 
 @click.command(name="compare")
-@click.argument("old")
-@click.argument("new")
+@click.argument("old", shell_complete=file_names)
+@click.argument("new", shell_complete=file_names)
 @click.option("--texts", metavar="FOLDER", help="Texts to compare at the steps their decodecheck.toml declares.")
 @page_options()
 def command(old: str, new: str, texts: str | None, form: str | None, output: str | None) -> int:

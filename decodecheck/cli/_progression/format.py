@@ -6,11 +6,12 @@ from pathlib import Path
 
 import click
 
+from decodecheck.cli._options import file_names
 from decodecheck.errors import UserError
 
 
 @click.command(name="format")
-@click.argument("file")
+@click.argument("file", shell_complete=file_names)
 @click.option("--check", "only_check", is_flag=True, help="Write nothing; exit code 1 if the file would change.")
 def command(file: str, only_check: bool) -> int:
     """Rewrite a progression FILE in its canonical form (- : from standard input to standard output)."""

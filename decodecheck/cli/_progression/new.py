@@ -7,11 +7,12 @@ from pathlib import Path
 
 import click
 
+from decodecheck.cli._options import file_names
 from decodecheck.errors import Problem, UserError, nearest
 
 
 @click.command(name="new")
-@click.argument("file")
+@click.argument("file", shell_complete=file_names)
 @click.option(
     "--from",
     "origin",

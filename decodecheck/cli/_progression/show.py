@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import click
 
-from decodecheck.cli._options import page_options, step_options
+from decodecheck.cli._options import file_names, page_options, step_options
 
 
 @click.command(name="show")
-@click.argument("file")
+@click.argument("file", shell_complete=file_names)
 @step_options("all steps")
 @click.option(
     "--standard", metavar="NAME", help="The shipped standard to compare with. Without it: that of the accent."

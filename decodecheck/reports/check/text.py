@@ -7,15 +7,17 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from decodecheck.checking.report import TextReport
-from decodecheck.errors import count, cut, cut_path, shortened
+from decodecheck.errors import cut, shortened
 from decodecheck.insight.reasons import Reason, Told, reasons, spelt
-from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, TRICKY, UNJUDGED, UNSURE
+from decodecheck.judging.verdict import BLOCKED, STATUSES, UNJUDGED, UNSURE
 from decodecheck.lexicon.store import NEVER
 from decodecheck.lists.report import ListReport
 from decodecheck.printing import columns, safe
 from decodecheck.reports import lists
 from decodecheck.reports.details import details
+from decodecheck.reports.emphasis import STRONG, Signs, emphasised, safe_but_signs, signs_for
 from decodecheck.reports.marks import mark, marked_text
+from decodecheck.reports.summary import totals
 from decodecheck.reports.totals import Row, table
 from decodecheck.reports.view import View
 from decodecheck.run import Report, Run
@@ -24,7 +26,8 @@ SUFFIX = ".txt"
 MACHINE = False
 WIDTH = 100
 """Columns of a report that goes to no terminal."""
-NARROW, WIDEST = 60, 120
+LEAST, NARROW, WIDEST = 40, 60, 120
+"""Columns that lines are folded to at least, from which on the text itself is shown, and at most."""
 INDENT = " " * 6
 MOST_WORDS = 8
 MANY = 12
@@ -35,19 +38,24 @@ LONGEST_SHOWN = 5000
 
 def render(run: Run, view: View) -> Iterator[str]:
     """The report of each text that has something to tell, and a table of all where there are several."""
+    pieces = _pieces(run, view)
+    return map(emphasised, pieces) if view.emphasis else pieces
+
+
+def _pieces(run: Run, view: View) -> Iterator[str]:
     rows: list[Row] = []
     waiting: list[str] = []
     brief = run.texts > MANY and not (view.details or view.every_place or view.word)
     for row, lines in run.each(partial(_one, view=view, brief=brief)):
         rows.append(row)
         if brief:
+            yield ""
             continue
         # a single text is told whatever it holds; of several, those that have something to tell
         told = "\n".join([*lines, "", ""])
         if len(rows) == 1 and row.fine:
             waiting.append(told)
-        elif not row.fine:
-            yield told
+        yield "" if row.fine else told
     texts_failed = sum(failure.is_text for failure in run.failures)
     if len(rows) == 1 and waiting and not texts_failed:
         yield "" if view.quiet else waiting[0]
@@ -73,19 +81,20 @@ def _one(report: Report, view: View, brief: bool) -> tuple[Row, list[str]]:
     )
     if brief:
         return row, []
+    signs = signs_for(report.document.text, emphasis=view.emphasis)
     if view.word:
-        return row, [*details(report, view)]
+        return row, [*details(report, view, signs)]
     width = _width(view)
-    lines = [line for total in _totals(report, readers) for line in _folded(total, width)]
+    lines = [line for total in totals(report, readers) for line in _folded(total, width)]
     if not row.fine:
-        lines += _words(report, width)
+        lines += _words(report, width, signs)
         if view.details or view.every_place:
-            lines += ["", *details(report, view)]
+            lines += ["", *details(report, view, signs)]
         elif view.width >= NARROW and row.words <= LONGEST_SHOWN:
-            lines += ["", "The text:", *_whole(report, view.width)]
+            lines += ["", "The text:", *_whole(report, view.width, signs)]
         if not (view.details or view.every_place):
             lines += ["", "Places and what to do: --details, or --word WORD for one."]
-    return row, [safe(line) for line in lines]
+    return row, [safe_but_signs(line) for line in lines] if signs is STRONG else [safe(line) for line in lines]
 
 
 def _worst(report: TextReport) -> Iterator[str]:
@@ -98,93 +107,28 @@ def _worst(report: TextReport) -> Iterator[str]:
 
 
 def _width(view: View) -> int:
-    return max(NARROW, min(view.width or WIDTH, WIDEST))
+    return max(LEAST, min(view.width or WIDTH, WIDEST))
 
 
-def _totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
-    """How many words cannot be read yet, from which step on all can, and what else there is."""
-    running, distinct = report.counts, report.distinct_counts()
-    judged = sum(running[s] for s in STATUSES if s != UNJUDGED)
-    name = cut_path(safe(report.path))
-    if not judged:
-        yield f"{name}: there is no word here to judge"
-    elif running[BLOCKED]:
-        yield f"{name}: {running[BLOCKED]} of {count(judged, 'word')} {LABELS[BLOCKED]} ({distinct[BLOCKED]} different)"
-    elif running[UNSURE]:
-        yield f"{name}: {running[UNSURE]} of {count(judged, 'word')} to check by eye, all others can be read"
-    else:
-        yield f"{name}: all {count(judged, 'word')} can be read"
-    variant = f' ("{report.order.variant}")' if report.order.variant else ""
-    yield f"  Checked at step {report.step} of {report.order.last}{variant}, {report.order.name}."
-    if judged:
-        yield from (f"  {line}" for line in _readiness(report))
-    if readers:
-        yield f"  Groups that can read it: {', '.join(readers)}."
-    others = [
-        f"{_how_many(running[s], s)} ({distinct[s]} different)"
-        for s in STATUSES
-        if running[s] and s not in (BLOCKED, UNJUDGED)
-    ]
-    if others:
-        yield f"  {'The others' if running[BLOCKED] else 'They are'}: {', '.join(others)}."
-    if report.unjudged:
-        shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
-        more = ", ..." if len(report.unjudged) > MOST_WORDS else ""
-        yield f"  Not judged and not counted: {sum(report.unjudged.values())} ({shown}{more})."
-
-
-def _how_many(number: int, status: str) -> str:
-    if status == TRICKY:
-        return count(number, LABELS[status])
-    return f"{number} {'to ' if status == UNSURE else ''}{LABELS[status]}"
-
-
-def _readiness(report: TextReport) -> Iterator[str]:
-    """The first step at which everything can be read, and the words that hold it back."""
-    ready = report.ready_step()
-    held, end = report.holding_back(), report.order.last
-    if ready is not None:
-        last = [w for w, s in held if s == ready]
-        before = held[len(last)][1] if len(last) < len(held) else 0
-        yield f"The text can be read from step {ready} on." if ready else "The text can be read at every step."
-        if before < ready and len(last) <= MOST_WORDS and before:
-            yield f"Without {_list(report, last)} it would be step {before}."
-        return
-    unknown = [w for w, v in report.distinct.items() if v.status == UNSURE and report.verdict_on(v).unlisted]
-    not_known = frozenset(unknown)
-    never = [w for w, s in held if s > end and w not in not_known]
-    if never:
-        yield f"{count(len(never), 'word').capitalize()} can be read at no step of this progression: {_list(report, never)}."
-    if unknown:
-        yield f"{count(len(unknown), 'word').capitalize()} that decodecheck does not know: {_list(report, sorted(unknown))}."
-    rest = [s for w, s in held if s <= end]
-    if rest:
-        yield f"Without {'them' if len(never) + len(unknown) > 1 else 'it'}, the text can be read from step {max(rest)} on."
-
-
-def _list(report: TextReport, words: list[str]) -> str:
-    named = [cut(spelt(report, report.distinct[w].form)) for w in words]
-    if len(named) > MOST_WORDS:
-        return ", ".join(named[:MOST_WORDS]) + f" and {len(named) - MOST_WORDS} more"
-    return ", ".join(named[:-1]) + " and " + named[-1] if len(named) > 1 else named[0]
-
-
-def _words(report: TextReport, width: int) -> Iterator[str]:
+def _words(report: TextReport, width: int, signs: Signs) -> Iterator[str]:
     """Each distinct word that is told, once, and what would help most."""
     found = reasons(report)
     if found.names:
-        yield from ("", *_wrapped("Names, if they are: ", _counted(found.names), width))
+        yield from ("", *_wrapped("Names, if they are: ", _counted(found.names, signs), width))
         names = ", ".join(dict.fromkeys(_name(told.form) for told in found.names[:MOST_WORDS]))
         more = ", ..." if len(found.names) > MOST_WORDS else ""
         yield from _folded(f"  To allow them, add to the progression: allow names {names}{more}", width)
     if found.reasons:
         yield from ("", "Not yet decodable, by what falls away last:")
         for reason in found.reasons:
-            yield from _wrapped(f"  {_when(reason)}, {reason.name}: ", _counted(reason.words), width)
+            yield from _wrapped(f"  {_when(reason)}, {reason.name}: ", _counted(reason.words, signs), width)
     if found.undecided:
-        yield from ("", *_wrapped("With two sounds, of which one can be read: ", _counted(found.undecided), width))
+        yield from (
+            "",
+            *_wrapped("With two sounds, of which one can be read: ", _counted(found.undecided, signs), width),
+        )
     if found.unknown:
-        yield from ("", *_wrapped("Not known to decodecheck: ", _counted(found.unknown), width))
+        yield from ("", *_wrapped("Not known to decodecheck: ", _counted(found.unknown, signs), width))
     if report.of_the_text:
         yield from ("", "Beside single words:")
         yield from (f"  {shortened(f.message)} ({f.place.words()})" for f in report.of_the_text)
@@ -203,15 +147,15 @@ def _name(form: str) -> str:
     return form.removesuffix("'s").removesuffix("'")
 
 
-def _counted(words: Sequence[Told]) -> list[str]:
-    return [mark(word.form, word.blockers) + (f" ({word.times})" if word.times > 1 else "") for word in words]
+def _counted(words: Sequence[Told], signs: Signs) -> list[str]:
+    return [mark(word.form, word.blockers, signs) + (f" ({word.times})" if word.times > 1 else "") for word in words]
 
 
 def _wrapped(head: str, words: list[str], width: int) -> list[str]:
     """Words after a head, in lines of a width; no word is divided."""
     lines, line = [], head
     for word in words:
-        if line is not head and columns(line) + len(word) > width:
+        if columns(line) + len(word) > width and (line is not head or len(head) > len(INDENT)):
             lines.append(line.rstrip())
             line = INDENT
         line += f"{word}, "
@@ -225,8 +169,10 @@ def _folded(line: str, width: int) -> list[str]:
     return textwrap.wrap(line, width, subsequent_indent=" " * 4, break_on_hyphens=False)
 
 
-def _whole(report: TextReport, width: int) -> Iterator[str]:
+def _whole(report: TextReport, width: int, signs: Signs) -> Iterator[str]:
     """The text as it reads, with its words marked."""
-    for line in marked_text(report).splitlines():
-        wrapped = textwrap.wrap(safe(line), min(width, WIDEST) - 2, break_on_hyphens=False)
+    for line in marked_text(report, signs).splitlines():
+        wrapped = textwrap.wrap(
+            safe_but_signs(line) if signs is STRONG else safe(line), min(width, WIDEST) - 2, break_on_hyphens=False
+        )
         yield from (f"  {part}".rstrip() for part in wrapped or [""])

@@ -166,4 +166,4 @@ def _finding(document: ListDocument, kind: ListKind, told: Told, starts: dict[in
     # a cell of a workbook has no column of its own: there it is one of its text
     first = cell.place if cell.place.line else replace(cell.place, column=1)
     places = first, replace(first, column=first.column + len(cell.text))
-    return Finding(kind.name, kind.severity, word, told.fact.status, start, end, *places, (), told.message, told.remedy)
+    return Finding(kind.name, kind.severity, word, "", start, end, *places, (), told.message, told.remedy)

@@ -13,8 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from decodecheck.checking.findings import names
 from decodecheck.checking.kinds import Kind, kinds
+from decodecheck.cli._kinds import names as kind_names
 from decodecheck.cli.main import run
 from decodecheck.lists.kinds import ListKind, list_kinds
 from decodecheck.reports import check as formats
@@ -122,11 +122,11 @@ def test_nothing_slow_is_loaded() -> None:
 
 def test_the_names_are_those_of_the_kinds(capsys: pytest.CaptureFixture[str]) -> None:
     known: dict[str, Kind | ListKind] = {**kinds(), **list_kinds()}
-    assert names() == [*sorted(kinds()), *sorted(list_kinds())] and len(set(names())) == len(known)
+    assert kind_names() == [*sorted(kinds()), *sorted(list_kinds())] and len(set(kind_names())) == len(known)
     assert run(["findings"]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert [line.split()[0] for line in lines if line.startswith("  ")] == names()
-    for name in names():
+    assert [line.split()[0] for line in lines if line.startswith("  ")] == kind_names()
+    for name in kind_names():
         assert run(["findings", name]) == 0
         page = capsys.readouterr().out
         assert page.startswith(f"{name} ({known[name].severity})\n\n")

@@ -286,8 +286,8 @@ def test_markdown() -> None:
     summary, not_checked, *files = tables
     paths = [" ".join(safe(" ".join(path.split())).split()) for path in PATHS]
     assert [row[0] for row in summary[1:]] == paths
-    assert [row[1:] for row in summary[1:]] == [["1", "9", "4", "39"]] * len(PATHS)
-    assert headings[0] == "7 of 8 texts with words that cannot be read yet; 2 could not be checked"
+    assert [row[1:] for row in summary[1:]] == [["1", "9", "4", "13", "39"]] * len(PATHS)
+    assert headings[0] == "7 of 8 files with something to mend; 2 could not be checked"
     assert headings[2:] == [f"{path}, step 1" for path in paths]
     rows = [row for table in files for row in table[1:]]
     for row, (_, finding) in zip(rows, expected(), strict=True):

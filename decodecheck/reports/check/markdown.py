@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 
+from decodecheck.checking.kinds import ERROR
 from decodecheck.checking.report import Finding
 from decodecheck.checking.reported import Reported
 from decodecheck.errors import count, cut_path
@@ -25,6 +26,7 @@ MOST_ROWS = 100
 """Rows of one file's table: the page of a job holds a megabyte."""
 MOST_NAMED = 10
 MOST_PLACES = 10
+HEAD = ("File", "Step", "Not yet decodable", "By eye", "Findings", "Words")
 SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&@:$])|(?<=www)\.")
 """What may begin markup, a link, a mention, an emoji or a formula."""
 
@@ -33,19 +35,19 @@ def render(run: Run, view: View) -> Iterator[str]:
     """The summary; tables of single files wait until the first one is whole."""
     rows: list[list[str]] = []
     fine: list[str] = []
-    blocked = 0
+    wrong = 0
     with Spool() as sections:
-        for path, row, section in run.each(_file):
+        for path, row, section, to_mend in run.each(_file):
             if section:
                 rows.append(row)
                 sections.add(section)
-                blocked += bool(int(row[2]))
+                wrong += to_mend
             else:
                 fine.append(path)
             yield ""
-        yield f"## {_title(len(rows) + len(fine), blocked, len(run.failures))}\n\n"
+        yield f"## {_title(len(rows) + len(fine), wrong, len(run.failures))}\n\n"
         if rows:
-            yield _table(("Text", "Step", "Not yet decodable", "By eye", "Words"), rows, numbers=(1, 2, 3, 4))
+            yield _table(HEAD, rows, numbers=(1, 2, 3, 4, 5))
         if fine:
             more = f" and {len(fine) - MOST_NAMED} more" if len(fine) > MOST_NAMED else ""
             yield f"Fine: {', '.join(fine[:MOST_NAMED])}{more}\n\n"
@@ -54,22 +56,23 @@ def render(run: Run, view: View) -> Iterator[str]:
         yield from sections.pieces()
 
 
-def _title(files: int, blocked: int, failed: int) -> str:
-    said = f"{blocked} of {count(files, 'text')} with words that cannot be read yet"
+def _title(files: int, wrong: int, failed: int) -> str:
+    said = f"{wrong} of {count(files, 'file')} with something to mend"
     return said + (f"; {failed} could not be checked" if failed else "")
 
 
-def _file(report: Reported) -> tuple[str, list[str], str]:
-    """A file's name, its row, and its own table, "" where there is nothing to tell."""
+def _file(report: Reported) -> tuple[str, list[str], str, bool]:
+    """A file's name, its row, its own table, "" where there is nothing to tell, and whether something is to be mended."""
     path = escaped(cut_path(report.path))
     words = sum(report.counts[status] for status in STATUSES if status != UNJUDGED)
-    row = [path, *map(str, (report.step, report.counts[BLOCKED], report.counts[UNSURE], words))]
-    groups = grouped(report.findings)
+    findings = report.findings
+    row = [path, *map(str, (report.step, report.counts[BLOCKED], report.counts[UNSURE], len(findings), words))]
+    groups = grouped(findings)
     if not groups:
-        return path, row, ""
+        return path, row, "", False
     more = f"{len(groups) - MOST_ROWS} more are left out here.\n\n" if len(groups) > MOST_ROWS else ""
     table = _table(("Word", "Where", "Why", "What to do"), map(_row, groups[:MOST_ROWS]))
-    return path, row, f"### {path}, step {report.step}\n\n{table}{more}"
+    return path, row, f"### {path}, step {report.step}\n\n{table}{more}", report.severity == ERROR
 
 
 def _row(group: Sequence[Finding]) -> list[str]:

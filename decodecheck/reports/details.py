@@ -59,8 +59,10 @@ def _head(report: TextReport, finding: Finding) -> str:
 def _finding(report: TextReport, finding: Finding, others: list[Finding] | tuple[Finding, ...]) -> Iterator[str]:
     yield _head(report, finding) + (f" ({_also(others)})" if others else "")
     line, column = report.document.line_of(finding.start)
-    on_this_line = finding.word.splitlines()[0]
-    yield from excerpt_lines(line, column, len(on_this_line))
+    start, end = finding.place, finding.end_place
+    one_line = end.line == start.line and end.column > start.column and "\n" not in finding.word
+    width = end.column - start.column if one_line else len(finding.word.splitlines()[0])
+    yield from excerpt_lines(line, column, width)
     yield f"  {shortened(finding.message)}"
     for part in shortened(finding.remedy).split("\n"):
         yield f"  {part}"

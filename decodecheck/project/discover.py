@@ -15,6 +15,12 @@ from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, 
 
 KNOWN = (".progression",)
 """Ends of names of files that are no texts and are read all the same, each in its place."""
+_ABOUT = """readme license licence copying notice changelog changes history contributing code_of_conduct security support authors
+    contributors maintainers governance install"""
+ABOUT = frozenset(_ABOUT.split())
+"""Names, without their ends, of Markdown files that are about a folder and no stories."""
+OPEN_ELSEWHERE = "~$"
+"""How the files begin that Word keeps beside a document that is open (common practice, no source)."""
 MOST_NAMED = 8
 
 
@@ -22,7 +28,7 @@ MOST_NAMED = 8
 class FoundTexts:
     """The texts that are meant, each once; what could not be looked at; and what of searched folders was not looked at.
 
-    `problems` hold the path as it was found. `others` counts files of folders that are no texts by the end of their name;
+    `problems` hold the path as it was found. `others` counts files of folders that are no texts by their name or its end;
     `configurations` are the decodecheck.toml files of searched folders, `seen` all files in them.
     """
 
@@ -118,11 +124,20 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
         elif Path(place).name == CONFIG:
             found.configurations.append(place)
         else:
-            suffix = Path(place).suffix.lower()
-            is_text = suffix in suffixes()
-            if not is_text and suffix not in KNOWN:
-                found.others[suffix] += 1
-            yield place, is_text
+            kind = _no_text(place)
+            if kind is not None and kind not in KNOWN:
+                found.others[kind] += 1
+            yield place, kind is None
+
+
+def _no_text(path: str) -> str | None:
+    """How a file of a folder is named among those that are not looked at; None for a text."""
+    name, suffix = Path(path).name, Path(path).suffix.lower()
+    if suffix not in suffixes():
+        return suffix
+    if suffix == ".md" and Path(path).stem.lower().replace("-", "_") in ABOUT:
+        return name
+    return f"{suffix} that is open in Word" if name.startswith(OPEN_ELSEWHERE) else None
 
 
 def _is_folder(path: str) -> bool:
@@ -134,7 +149,7 @@ def _is_folder(path: str) -> bool:
 
 def _unfit(path: str, top: Path) -> Problem | None:
     """Why something in a folder cannot be looked at; None where it can, or is no text."""
-    is_text = Path(path).suffix.lower() in suffixes()
+    is_text = _no_text(path) is None
     try:
         mode = Path(path).stat().st_mode
         if Path(path).is_symlink() and stat.S_ISDIR(mode):

@@ -39,7 +39,8 @@ class Session:
     """Checks texts; progressions and what is known of words are kept from text to text, until a file changes.
 
     `progression`, `step` and `group` hold for all texts where they are given. `folder` is where the configuration of standard
-    input, and of texts that are given as strings, is looked for.
+    input, and of texts that are given as strings, is looked for; with `stdin_name`, standard input is read and configured as the
+    file of that name would be.
     Raises UserError where a step and a group are given.
     """
 
@@ -49,6 +50,7 @@ class Session:
         step: str | None = None,
         group: str | None = None,
         folder: str | Path = ".",
+        stdin_name: str | None = None,
     ) -> None:
         if step is not None and group is not None:
             raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
@@ -56,6 +58,7 @@ class Session:
         self.step = step
         self.group = group
         self.folder = Path(folder)
+        self.stdin_name = stdin_name
         self.notes: dict[str, Problem] = {}
         """Clauses of step expressions that change nothing, by the text of the note."""
         self.left_out = ""
@@ -163,8 +166,13 @@ class Session:
 
     def check(self, path: str, *, every_word: bool = False) -> TextReport:
         """The report on one text (`-`: standard input). Raises UserError where it cannot be read."""
-        standing, config = self.settings(path)
-        return self._report(self.document(path), standing, config, path, every_word)
+        meant = self.meant(path)
+        standing, config = self.settings(meant)
+        return self._report(self.document(path), standing, config, meant, every_word)
+
+    def meant(self, path: str) -> str:
+        """The file that a path stands for: standard input may have the name of one."""
+        return self.stdin_name if path == "-" and self.stdin_name else path
 
     def check_text(self, text: str, name: str = "text", *, every_word: bool = False) -> TextReport:
         """The report on a text that is given as a string. Raises UserError where no progression is known, or it is empty."""
@@ -189,7 +197,7 @@ class Session:
         self._read[path] = None
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
-        return _not_empty(read_document(path))
+        return _not_empty(read_document(path, self.meant(path)))
 
     def _note_settled(self, config: Config, document: Document) -> None:
         """Remember which [[settled]] tables have found their word."""
@@ -235,7 +243,7 @@ class Session:
         self._nearest = {}
         try:
             for path in found.texts:
-                report = guarded(path, partial(self.check, path, every_word=every_word))
+                report = guarded(self.meant(path), partial(self.check, path, every_word=every_word))
                 if isinstance(report, Failure):
                     run.failures.append(report)
                 else:

@@ -27,6 +27,11 @@ from decodecheck.reports import check as formats
 @click.option("--word", metavar="WORD", help="Text: the details of one word alone.")
 @click.option("--quiet", "-q", is_flag=True, help="Text: nothing about what is fine.")
 @click.option("--every-word", is_flag=True, help="JSON: list the words that are fine, too.")
+@click.option(
+    "--stdin-name",
+    metavar="NAME",
+    help="Read standard input as the file of this name would be, with its configuration.",
+)
 @click.option("--strict", is_flag=True, help="Fail on words to check by eye, too.")
 def command(
     files: tuple[str, ...],
@@ -39,11 +44,12 @@ def command(
     word: str | None,
     quiet: bool,
     every_word: bool,
+    stdin_name: str | None,
     strict: bool,
 ) -> int:
     """Check texts against a progression.
 
-    FILES are text files, folders of .txt files, or - for standard input. Exit code 0: no word was found that cannot be read (words
+    FILES are texts (.txt, .md, .html, .docx, .odt, .pdf, .epub), folders of them, or - for standard input. Exit code 0: no word was found that cannot be read (words
     to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
     from decodecheck.cli._failures import tell
@@ -58,7 +64,11 @@ def command(
     idle = next((name for name, given in asked.items() if given and form != "text"), None)
     if idle:
         raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
-    session = Session(progression, step, group)
+    if stdin_name is not None and "-" not in files:
+        raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
+    if stdin_name == "":
+        raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    session = Session(progression, step, group, stdin_name=stdin_name)
     run = session.run(files, every_word=every_word)
     width = _width() if form == "text" else 0
     view = View(width, details, every_place, word or "", quiet, every_word, session.readers)

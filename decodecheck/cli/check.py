@@ -49,8 +49,8 @@ def command(
 ) -> int:
     """Check texts against a progression.
 
-    FILES are texts (.txt, .md, .html, .docx, .odt, .pdf, .epub), folders of them, or - for standard input. Exit code 0: no word was found that cannot be read (words
-    to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
+    FILES are texts (.txt, .md, .html, .docx, .odt, .pdf, .epub), folders of them, or - for standard input. Exit code 0: no word was found
+    that cannot be read (words to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document

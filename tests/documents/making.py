@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import zipfile
+from collections.abc import Sequence
 
 W = (
     'xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main" '
@@ -114,7 +115,7 @@ def epub(
     )  # fmt: skip
 
 
-def pdf(*pages: list[tuple[float, str]], size: tuple[int, int] = (300, 400)) -> bytes:
+def pdf(*pages: Sequence[tuple[float, str]], size: tuple[int, int] = (300, 400)) -> bytes:
     """A PDF file; a page is a list of lines with their distance from the top, in Helvetica of 10 points."""
     objects: list[bytes] = [
         b"<< /Type /Catalog /Pages 2 0 R >>",

@@ -194,8 +194,8 @@ def test_any_text_is_read_or_told(text: str) -> None:
 def test_the_time_grows_with_the_length(piece: str) -> None:
     start = time.process_time()
     with contextlib.suppress(UserError):
-        page(piece * (1_000_000 // len(piece)))
-    assert time.process_time() - start < 15
+        page(piece * (300_000 // len(piece)))
+    assert time.process_time() - start < 10
 
 
 def test_ten_thousand_elements_in_one_another_are_read() -> None:

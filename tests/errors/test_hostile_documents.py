@@ -9,6 +9,7 @@ from __future__ import annotations
 import io
 import json
 import os
+import random
 import re
 import subprocess
 import sys
@@ -17,10 +18,12 @@ import zipfile
 from collections.abc import Callable
 from pathlib import Path
 
+import jsonschema
 import pytest
 
 from tests.documents.making import docx, epub, odt, p, package, parts_of, pdf
 from tests.errors.school import command, make, run
+from tests.reports.test_machine import SCHEMA
 
 SECONDS = 60
 MEGABYTES = 700
@@ -84,7 +87,7 @@ def many_parts(suffix: str) -> bytes:
 
 def large_text(suffix: str) -> bytes:
     """Text that is no padding, and more than any story has."""
-    return with_part(suffix, MAIN[suffix], around(suffix, " ".join(f"tin{n:x}" for n in range(9_000_000))))
+    return with_part(suffix, MAIN[suffix], around(suffix, random.Random(1).randbytes(64_000).hex() * 500))
 
 
 NESTED = {".docx": ("<w:smartTag>", "</w:smartTag>"), ".odt": ("<text:span>", "</text:span>")}
@@ -203,9 +206,11 @@ def test_places_of_each_format_in_json(tmp_path: Path) -> None:
     for name, data in files.items():
         (school / name).write_bytes(data)
     done = run(school, "check", *files, *AT_SCHOOL, "--format", "json")
+    document = json.loads(done.stdout)
+    jsonschema.Draft202012Validator(SCHEMA).validate(document)
     found = {
         file["path"]: {key: f[key] for key in ("line", "column", "end_line", "end_column", "place") if key in f}
-        for file in json.loads(done.stdout)["files"] for f in file["findings"] if f["word"] == "bread"
+        for file in document["files"] for f in file["findings"] if f["word"] == "bread"
     }  # fmt: skip
     assert found == {
         "a.docx": {"column": 3, "end_column": 8, "place": {"paragraph": 2}},

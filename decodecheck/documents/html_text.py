@@ -46,6 +46,8 @@ class HtmlText:
 
     def __init__(self, prose: Prose) -> None:
         self.prose = prose
+        self.source = prose.source
+        """Where the page's characters are; another of the same length than the prose's where marks around them are blanked out."""
         self.open: list[_Open] = []
         self.names: Counter[str] = Counter()
         self.left_out = 0
@@ -57,7 +59,7 @@ class HtmlText:
 
     def feed(self, start: int, end: int) -> None:
         """The piece source[start:end]. Raises UserError for what is opened and not closed."""
-        for token in tokens(self.prose.source, start, end):
+        for token in tokens(self.source, start, end):
             self.token(token)
 
     def token(self, token: Token) -> None:
@@ -65,7 +67,7 @@ class HtmlText:
         if token.kind == TEXT:
             self.text(token.start, token.end)
         elif token.kind == RAW:
-            self.add(self.prose.source.text[token.start + 9 : token.end - 3], token.start + 9, token.end - 3)
+            self.add(self.source.text[token.start + 9 : token.end - 3], token.start + 9, token.end - 3)
         elif token.kind == COMMENT:
             self.prose.comment(token.name, token.start)
         elif token.kind == START:
@@ -77,7 +79,7 @@ class HtmlText:
         """Characters source[start:end], in which entities stand for others."""
         if self.left_out:
             return
-        text, at = self.prose.source.text, start
+        text, at = self.source.text, start
         for match in ENTITY.finditer(text, start, end) if "&" in text[start:end] else ():
             said = html.unescape(match[0])
             if said != match[0]:

@@ -26,7 +26,9 @@ class MarkdownText:
     def document(self) -> Document:
         """The whole file."""
         before: Token | None = None
-        for token in parser().parse(self.source.text):
+        found = parser().parse(self.source.text)
+        self.html.source = self._without_marks(found)
+        for token in found:
             if token.level >= DEEPEST - 1:
                 line = token.map[0] if token.map else 0
                 what = f"Lists or quotations stand in one another here, more than {DEEPEST - 2} deep; what lies deeper is not read."
@@ -39,6 +41,30 @@ class MarkdownText:
                 self.prose.part()
             before = token
         return self.prose.document()
+
+    def _without_marks(self, found: list[Token]) -> SourceText:
+        """The file with blanks in place of the marks of quotations and lists that stand before lines of HTML."""
+        blanks: list[tuple[int, int]] = []
+        for token in found:
+            # a tag in a sentence meets such marks only where it goes on in the next line
+            html = token.type == "html_block" or any(
+                child.type == "html_inline" and "\n" in child.content for child in token.children or ()
+            )
+            if not (html and token.map):
+                continue
+            for number, line in enumerate(token.content.rstrip("\n").split("\n"), token.map[0]):
+                whole = self.source.line(number + 1)
+                column = len(whole.rstrip(" \t")) - len(line.strip(" \t"))
+                if whole[:column].strip(" \t"):
+                    blanks.append((self.source.line_starts[number], column))
+        if not blanks:
+            return self.source
+        parts, at = [], 0
+        for start, length in sorted(set(blanks)):
+            if start >= at:
+                parts += [self.source.text[at:start], " " * length]
+                at = start + length
+        return SourceText(self.source.path, "".join([*parts, self.source.text[at:]]))
 
     def _line_start(self, line: int) -> int:
         starts = self.source.line_starts

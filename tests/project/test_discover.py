@@ -14,7 +14,7 @@ from tests.errors.school import make
 @pytest.fixture
 def school(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     make(tmp_path)
-    for name in ("b.txt", "a/z.TXT", "a/b.txt", "a/c.docx", "d.csv", "e.docx", "LICENCE", ".hidden/x.txt", "a/.y.txt"):
+    for name in ("b.txt", "a/z.TXT", "a/b.txt", "a/c.pptx", "d.csv", "e.pptx", "LICENCE", ".hidden/x.txt", "a/.y.txt"):
         place = tmp_path / "texts" / name
         place.parent.mkdir(parents=True, exist_ok=True)
         place.write_text("tin\n", encoding="utf-8")
@@ -26,14 +26,14 @@ def test_texts_are_found_in_order_each_once(school: Path) -> None:
     found = find_texts(["texts", "texts/b.txt", "texts/d.csv", "-", "-"])
     assert list(found.texts) == ["texts/a/b.txt", "texts/a/z.TXT", "texts/b.txt", "texts/d.csv", "-"]
     assert found.problems == []
-    assert found.others == {".docx": 2, ".csv": 1, "": 1}
-    assert found.left_out() == "4 other files were not looked at: 2 .docx, 1 .csv, 1 without an ending."
+    assert found.others == {".pptx": 2, ".csv": 1, "": 1}
+    assert found.left_out() == "4 other files were not looked at: 2 .pptx, 1 .csv, 1 without an ending."
 
 
 def test_what_was_not_looked_at_is_said_after_the_report(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", "texts", "--progression", "school.progression"]) == 0
     said = capsys.readouterr()
-    assert said.err == "4 other files were not looked at: 2 .docx, 1 .csv, 1 without an ending.\n"
+    assert said.err == "4 other files were not looked at: 2 .pptx, 1 .csv, 1 without an ending.\n"
     assert run(["check", "texts/b.txt", "--progression", "school.progression"]) == 0
     assert capsys.readouterr().err == ""
 

@@ -95,7 +95,7 @@ class HtmlText:
         prose = self.prose
         if self.at_mark:
             # the number of a note is no part of the word before it, or after
-            glued = prose.last.isalpha() and text[0].isdigit()
+            glued = text[0].isdigit() and prose.last != "" and not (prose.last.isspace() or prose.last.isdigit())
             if glued or (self.at_mark == "ends" and prose.last.isdigit() and text[0].isalpha()):
                 prose.add(" ", start, start)
             self.at_mark = ""

@@ -1,6 +1,7 @@
 """The parts of a document that is a zip file, and XML in them, read so that nothing else is fetched and nothing grows.
 
-A part with a document type could define text that grows without end, or that stands in another file: it is refused before lxml sees it.
+A document type could define text that grows without end, or that stands in another file: one that defines anything is refused before
+lxml sees it.
 """
 
 from __future__ import annotations
@@ -112,9 +113,13 @@ class Package:
             nonlocal depth
             depth -= 1
 
-        def document_type(*_: object) -> None:
-            what = "This document has a part with a document type, which may lead to other files."
-            raise self.refused(what, "Open it and save it again.")
+        def document_type(name: str, system: str | None, public: str | None, defines: int) -> None:
+            # a type that only names another file is not followed, and harmless
+            if defines:
+                what = (
+                    "This document has a part with a document type that defines names of its own, which are not read."
+                )
+                raise self.refused(what, "Open it and save it again.")
 
         parser = expat.ParserCreate()
         parser.StartDoctypeDeclHandler = document_type

@@ -18,6 +18,8 @@ MOST_CHARACTERS = 20_000_000
 LINE_ENDS = ("\r", "\n")
 HYPHENS = ("\ufffe", "\x02")
 """What pdfium makes of a hyphen that ends a line, together with the end of the line (as 5.x does it)."""
+SMALLER = 0.8
+"""A figure is raised if its letters are so much smaller than those beside it."""
 LOCKED, DAMAGED, TOO_LONG = "locked", "damaged", "too long"
 
 
@@ -44,7 +46,7 @@ def lines_of(page: Any, raw: Any) -> list[tuple[str, float]]:
     lines: list[tuple[str, float]] = []
     line: list[str] = []
     baseline = -1.0
-    before = ""
+    before, size_before = "", 0.0
     for i in range(text.count_chars()):
         code = raw.FPDFText_GetUnicode(text, i)
         character = chr(code) if 0 < code < 0x110000 else "\ufffd"
@@ -64,10 +66,21 @@ def lines_of(page: Any, raw: Any) -> list[tuple[str, float]]:
                 continue  # outside of the page nobody sees it
             if level and baseline < 0 and raw.FPDFText_GetCharOrigin(text, i, x, y):
                 baseline = round(top - y.value, 2)
+        size = float(raw.FPDFText_GetFontSize(text, i))
+        if line and noted(line[-1], size_before, character, size):
+            line.append(" ")
+        size_before = size
         line.append(character)
     lines.append(("".join(line), baseline))
     text.close()
     return lines
+
+
+def noted(before: str, size_before: float, character: str, size: float) -> bool:
+    """Whether one of two characters is the raised number of a note, and no part of the word beside it."""
+    if character.isdigit():
+        return not (before.isspace() or before.isdigit()) and size < SMALLER * size_before
+    return character.isalpha() and before.isdigit() and size_before < SMALLER * size
 
 
 def answer(data: bytes) -> dict[str, object]:

@@ -21,8 +21,8 @@ from decodecheck.source import shown
 CHILD = Path(__file__).with_name("pdf_child.py")
 SECONDS, MEGABYTES = 60, 1_000
 """What reading one file may take; three hundred pages take about two seconds."""
-MARGIN = 0.09
-"""The part of a page, at the top and at the bottom, in which running heads stand."""
+MARGIN, LEAST_MARGIN = 0.09, 54.0
+"""How much of a page, at the top and at the bottom, is where running heads stand: such a part of it, or at least so many points."""
 FEWEST_HEADS = 3
 MOST_PAGES_WITH_HEADS = 0.6
 """A line is a running head if it stands on so many pages, and on this part of all with text."""
@@ -36,6 +36,8 @@ UNREADABLE = 0.2
 """If so much of what should be letters has no meaning in Unicode, the file does not say what its letters are."""
 _NUMBER = re.compile(r"(?:page\s+)?(?:\d{1,4}|[ivx]{1,6})(?:\s*(?:/|of)\s*\d{1,4})?", re.IGNORECASE)
 _DIGITS = re.compile(r"\d+")
+PRIVATE = "".join(map(chr, range(0xE000, 0xF900)))
+"""Characters for private use (Unicode 16.0, section 23.5)."""
 ADVICE = "Ask for the text it was made from, or type the words into a plain text file."
 
 
@@ -52,15 +54,16 @@ class _Line:
     @property
     def at_edge(self) -> bool:
         """Whether it stands where running heads do."""
-        return 0 <= self.baseline < MARGIN * self.height or self.baseline > (1 - MARGIN) * self.height
+        margin = max(MARGIN * self.height, LEAST_MARGIN)
+        return 0 <= self.baseline < margin or self.baseline > self.height - margin
 
 
 def read_pdf(path: str, data: bytes) -> Document:
     """The text of a PDF file. Raises UserError where it is locked, damaged, without text, or takes too much to read."""
     pages = _pages(path, data)
-    lines = [[line for line in page if line.text] for page in pages]
-    written = "".join(line.text for page in lines for line in page)
-    if not written:
+    written = "".join(line.text for page in pages for line in page)
+    lines = [[line for line in page if any(map(_is_text, line.text.split()))] for page in pages]
+    if not written.strip(PRIVATE):
         what = "This PDF file holds no text, only pictures of it, or nothing."
         raise UserError(Problem(shown(path), what, ADVICE))
     unknown = sum(_meaningless(c) for c in written)
@@ -73,7 +76,9 @@ def read_pdf(path: str, data: bytes) -> Document:
     for page in lines:
         for line in _without_numbers([line for line in page if _head(line) not in heads or not line.at_edge]):
             apart = "\n\n" if before is None or _parted(before, line, usual) else "\n"
-            assembly.add([(line.text, Place(page=line.page, line=line.number))], apart=apart)
+            assembly.add(
+                [(" ".join(filter(_is_text, line.text.split())), Place(page=line.page, line=line.number))], apart=apart
+            )
             before = line
     return assembly.document()
 
@@ -110,6 +115,11 @@ def _problem(path: str, problem: str) -> UserError:
         what, todo = "This PDF file has more pages or letters than are read.", "Divide it, or leave it out."
         return UserError(Problem(shown(path), what, todo))
     return damaged(path, PDF)
+
+
+def _is_text(stretch: str) -> bool:
+    """Whether a stretch is more than signs of a font of signs, such as the dots before lines of a list."""
+    return stretch.strip(PRIVATE) != ""
 
 
 def _meaningless(character: str) -> bool:

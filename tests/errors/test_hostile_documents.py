@@ -103,10 +103,10 @@ HOSTILE: dict[str, tuple[Callable[[str], bytes], str]] = {
     "claims a gigabyte": (lambda s: claiming(s, 1_000_000_000), "megabytes when it is unpacked|nothing but padding"),
     "claims four": (lambda s: claiming(s, 0xFFFFFFF0), "megabytes when it is unpacked"),
     "many parts": (many_parts, "3,00[0-9] parts"),
-    "entities that grow": (lambda s: doctype(s, LAUGHS, "&j;"), "document type|names of its own"),
-    "grown in an attribute": (lambda s: doctype(s, LAUGHS, '<b a="&j;">tin</b>'), "document type|names of its own"),
-    "external entity": (lambda s: doctype(s, '<!ENTITY x SYSTEM "file:///etc/hostname">', "&x;"), "document type|names of its own"),
-    "external parameter entity": (lambda s: doctype(s, '<!ENTITY % x SYSTEM "http://192.0.2.1/a.dtd"> %x;', "tin"), "document type|names of its own"),
+    "entities that grow": (lambda s: doctype(s, LAUGHS, "&j;"), "names of its own"),
+    "grown in an attribute": (lambda s: doctype(s, LAUGHS, '<b a="&j;">tin</b>'), "names of its own"),
+    "external entity": (lambda s: doctype(s, '<!ENTITY x SYSTEM "file:///etc/hostname">', "&x;"), "names of its own"),
+    "external parameter entity": (lambda s: doctype(s, '<!ENTITY % x SYSTEM "http://192.0.2.1/a.dtd"> %x;', "tin"), "names of its own"),
     "leads out": (lambda s: with_part(s, "../../tmp/out.xml", "<a/>"), "leads out of it"),
     "leads to the root": (lambda s: with_part(s, "/etc/out.xml", "<a/>"), "leads out of it"),
     "leads to a drive": (lambda s: with_part(s, "C:\\out.xml", "<a/>"), "leads out of it"),
@@ -270,3 +270,28 @@ def test_standard_input_with_a_name(tmp_path: Path) -> None:
         "standard input: This is a Word document, and no plain text.\n  Say so with a name: --stdin-name story.docx.\n"
     )
     assert b"Add - to the files" in run(school, "check", "tin.txt", "--stdin-name", "a.md", *AT_SCHOOL).stderr
+
+
+def test_of_a_thousand_texts_three_are_bad(tmp_path: Path) -> None:
+    school = make(tmp_path)
+    texts = school / "texts"
+    texts.mkdir()
+    good = {
+        ".txt": b"The tin hat.",
+        ".md": b"The *tin* hat.",
+        ".html": b"<p>The tin hat.",
+        ".docx": docx(p("The tin hat.")),
+    }
+    for n in range(997):
+        suffix = list(good)[n % len(good)]
+        (texts / f"{n:04}{suffix}").write_bytes(good[suffix])
+    bad = {"0400x.docx": b"PK", "0500x.txt": b"\xff\xfe\x00", "0600x.html": b"<!-- tin"}
+    for name, data in bad.items():
+        (texts / name).write_bytes(data)
+    done = run(school, "check", "texts", *AT_SCHOOL)
+    err, out = done.stderr.decode(), done.stdout.decode()
+    assert done.returncode == 2
+    assert "997 texts: 997 fine" in out and "3 could not be checked" in out
+    assert [line.split(":")[0] for line in err.splitlines() if line.startswith("texts/")] == [
+        f"texts/{name}" for name in bad
+    ]

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, leads_out, real
+from decodecheck.documents.own_pages import NAME, is_own
 from decodecheck.documents.reading import suffixes
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, unreadable
@@ -125,6 +126,8 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
             found.configurations.append(place)
         else:
             kind = _no_text(place)
+            if kind is None and is_own(place):
+                kind = f"{Path(place).suffix.lower()} that {NAME} wrote"
             if kind is not None and kind not in KNOWN:
                 found.others[kind] += 1
             yield place, kind is None

@@ -79,3 +79,19 @@ def test_a_file_that_is_named_like_an_option(school: Path, capsys: pytest.Captur
 def test_the_hook_passes_names_as_names() -> None:
     hook = (Path(__file__).parents[2] / ".pre-commit-hooks.yaml").read_text(encoding="utf-8")
     assert "  entry: decodecheck check --strict\n" in hook and '  args: ["--"]\n' in hook
+
+
+def test_pages_that_decodecheck_wrote_are_no_stories_of_a_folder(
+    school: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(school)
+    for name in ("wall.html", "wall.docx"):
+        assert run(["progression", "show", "school.progression", "-o", f"texts/{name}"]) == 0
+    (school / "texts" / "own.html").write_text("<p>The tin hat.", encoding="utf-8")
+    (school / "texts" / "broken.docx").write_bytes((school / "texts" / "wall.docx").read_bytes()[:500])
+    found = find_texts(["texts"])
+    assert {name for name in found.texts if name.endswith(("html", "docx"))} == {"texts/own.html", "texts/broken.docx"}
+    assert found.others[".html that decodecheck wrote"] == found.others[".docx that decodecheck wrote"] == 1
+    assert "1 .docx that decodecheck wrote" in found.left_out()
+    # one that is named is checked
+    assert list(find_texts(["texts/wall.html"]).texts) == ["texts/wall.html"]

@@ -11,6 +11,8 @@ from decodecheck.source import characters, shown
 
 PLAIN_TEXT = Kind("a plain text", "", suffix=".txt")
 MARKDOWN = Kind("a text in Markdown", "", suffix=".md")
+LARGEST = {MARKDOWN.name: 10_000_000, WEB_PAGE.name: 50_000_000}
+"""Bytes of texts with markup, which take longer to read than plain ones."""
 LOOKED_AT = 1024
 """Bytes in which a page says how its characters are stored (HTML standard, section 4.2.5.4, from memory)."""
 _CHARSET = re.compile(
@@ -23,6 +25,7 @@ _AS_WINDOWS = ("ascii", "iso8859-1", "latin-1", "cp1252")
 def text_of(path: str, data: bytes, own: Kind) -> str:
     """The characters of a text. Raises UserError for a file of another kind than `own`, and for what is no text."""
     _refuse(path, known_bytes(data), own)
+    _refuse_large(path, data, own)
     text = characters(data, shown(path))
     _refuse(path, known_text(text), own)
     return text
@@ -31,6 +34,7 @@ def text_of(path: str, data: bytes, own: Kind) -> str:
 def page_text(path: str, data: bytes) -> str:
     """The characters of a web page, which may say itself how they are stored. Raises UserError as `text_of` does."""
     _refuse(path, known_bytes(data), WEB_PAGE)
+    _refuse_large(path, data, WEB_PAGE)
     encoding = _declared(data)
     if encoding:
         try:
@@ -76,6 +80,13 @@ def _refuse(path: str, known: Kind | None, own: Kind) -> None:
         if path == "-":
             todo = f"Say so with a name: --stdin-name story{known.suffix}."
     raise UserError(Problem(shown(path), f"This is {known.name}, and no {_bare(own)}.", todo))
+
+
+def _refuse_large(path: str, data: bytes, own: Kind) -> None:
+    most = LARGEST.get(own.name)
+    if most is not None and len(data) > most:
+        what = f"This is too large to be read: more than {most // 1_000_000} megabytes."
+        raise UserError(Problem(shown(path), what, "Divide it, or leave it out."))
 
 
 def _bare(kind: Kind) -> str:

@@ -23,6 +23,8 @@ MOST_OF_A_PART = 60_000_000
 """Bytes of a part that is read; a novel has about ten million."""
 DEEPEST = 1_000
 """So many elements may stand in one another."""
+MOST_NODES = 1_500_000
+"""Elements and attributes of a part; a novel that Word saved has about three hundred thousand."""
 _CHUNK = 1 << 16
 
 Element = Any
@@ -64,7 +66,7 @@ class Package:
         data = self.part(name)
         if data is None:
             return None
-        self._refuse_document_type(data)
+        self._scan(data)
         parser = etree.XMLParser(
             resolve_entities=False,
             no_network=True,
@@ -99,15 +101,20 @@ class Package:
         what = "Elements of this document stand in one another, deeper than is read."
         return self.refused(what, "Open it and save it again.")
 
-    def _refuse_document_type(self, data: bytes) -> None:
-        """Raises UserError for a part with a document type, and for one in which elements stand too deep in one another."""
-        depth = 0
+    def _scan(self, data: bytes) -> None:
+        """Raises UserError for a part whose document type defines something, for one in which elements stand too deep in one another,
+        and for one in too many pieces."""
+        depth = nodes = 0
 
-        def start(*_: object) -> None:
-            nonlocal depth
+        def start(name: str, attributes: dict[str, str]) -> None:
+            nonlocal depth, nodes
             depth += 1
+            nodes += 1 + len(attributes)
             if depth > DEEPEST:
                 raise self._too_deep()
+            if nodes > MOST_NODES:
+                what = "The text of this document is in more pieces than are read."
+                raise self.refused(what, f"Divide it, or {self.otherwise}.")
 
         def end(*_: object) -> None:
             nonlocal depth

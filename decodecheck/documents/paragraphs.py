@@ -18,7 +18,7 @@ def is_not_read(style: str) -> bool:
     return _BETWEEN.sub(" ", style).strip().lower() == NOT_READ
 
 
-@dataclass
+@dataclass(slots=True)
 class Paragraph:
     """Its text in pieces, each with the number of its page (0: not known), and the paragraphs of its notes and text boxes."""
 

@@ -14,7 +14,7 @@ import sys
 from typing import Any
 
 MOST_PAGES = 3_000
-MOST_CHARACTERS = 20_000_000
+MOST_CHARACTERS = 5_000_000
 LINE_ENDS = ("\r", "\n")
 HYPHENS = ("\ufffe", "\x02")
 """What pdfium makes of a hyphen that ends a line, together with the end of the line (as 5.x does it)."""

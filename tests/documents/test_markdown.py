@@ -10,6 +10,7 @@ import contextlib
 import shutil
 import subprocess
 import time
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
@@ -17,6 +18,7 @@ from hypothesis import strategies as st
 
 from decodecheck.documents.document import Document, Place
 from decodecheck.documents.readers.markdown import read
+from decodecheck.documents.reading import read_document
 from decodecheck.errors import UserError
 from tests.documents.slices import bare, slices, wrong
 
@@ -125,6 +127,13 @@ def test_what_would_hide_text_is_an_error(text: str, line: int, said: str) -> No
         md(text)
     (problem,) = caught.value.problems
     assert (problem.path, problem.line) == ("story.md", line) and said in problem.text()
+
+
+@pytest.mark.parametrize(("name", "megabytes"), [("x.md", 10), ("x.html", 50)])
+def test_what_is_too_large_is_told_at_once(name: str, megabytes: int, tmp_path: Path) -> None:
+    (tmp_path / name).write_bytes(b"tin hat\n" * (megabytes * 1_000_000 // 8) + b"the end\n")
+    with pytest.raises(UserError, match=f"more than {megabytes} megabytes"):
+        read_document(str(tmp_path / name))
 
 
 WORDS = st.sampled_from(["tin", "hat", "map", "naïve", "don’t", "A", "\U0001f434b", "be-gin"])

@@ -98,6 +98,11 @@ def nested(suffix: str) -> bytes:
     return with_part(suffix, MAIN[suffix], around(suffix, "tin<x/>" + start * 10_000 + end * 10_000))
 
 
+def in_pieces(suffix: str) -> bytes:
+    """So many elements that lxml would take some gigabytes for them, in less than 20 MB."""
+    return with_part(suffix, MAIN[suffix], around(suffix, "tin<x/>" + "<x/>" * 4_000_000))
+
+
 HOSTILE: dict[str, tuple[Callable[[str], bytes], str]] = {
     "zip bomb": (bomb, "megabytes when it is unpacked|nothing but padding"),
     "claims a gigabyte": (lambda s: claiming(s, 1_000_000_000), "megabytes when it is unpacked|nothing but padding"),
@@ -139,6 +144,7 @@ def test_hostile_documents_are_told_one_by_one(tmp_path: Path, suffix: str) -> N
     cases = {f"{n:02}{suffix}": (name, *HOSTILE[name]) for n, name in enumerate(HOSTILE)}
     if suffix in NESTED:
         cases[f"90{suffix}"] = ("nested", nested, "stand in one another, deeper than is read")
+        cases[f"91{suffix}"] = ("in pieces", in_pieces, "more pieces than are read")
     for file, (_, made, _) in cases.items():
         (school / file).write_bytes(made(suffix))
     code, err, out, seconds = check(school, ".")

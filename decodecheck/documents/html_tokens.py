@@ -64,7 +64,7 @@ def tokens(source: SourceText, start: int, end: int) -> Iterator[Token]:
             name = _NAME.match(text, mark + 2, end)
             tail = _TAG_END.match(text, mark, end)
             if not (name and tail):
-                raise UserError(_open(source, mark, "tag"))
+                raise UserError(_open(source, mark, "A tag"))
             at = tail.end()
             yield Token(END, mark, at, name[0].lower())
         elif head and head in "!?/":
@@ -87,7 +87,7 @@ def _start_tag(source: SourceText, start: int, end: int) -> Token:
         at = match.end()
     tail = _TAG_END.match(text, at, end)
     if not tail:
-        raise UserError(_open(source, start, "tag"))
+        raise UserError(_open(source, start, "A tag"))
     return Token(START, start, tail.end(), name[0].lower(), attributes, text[tail.end() - 2] == "/")
 
 
@@ -97,22 +97,21 @@ def _aside(source: SourceText, start: int, end: int) -> Token:
     if text.startswith("<!--", start):
         close = _COMMENT_END.search(text, start + 2, end)
         if not close:
-            raise UserError(_open(source, start, "comment"))
+            raise UserError(_open(source, start, "A comment"))
         return Token(COMMENT, start, close.end(), text[start + 4 : close.start()])
     if text.startswith("<![CDATA[", start):
         close_at = text.find("]]>", start, end)
         if close_at < 0:
-            raise UserError(_open(source, start, "CDATA section"))
+            raise UserError(_open(source, start, "A CDATA section"))
         return Token(RAW, start, close_at + 3)
     if _SUBSET.match(text, start, end):
         what = "This page defines names of its own for characters, which are not read."
         raise UserError(mistake(source, start, what, "Take what stands in [ ] out of the document type."))
     tail = _TAG_END.match(text, start, end)
     if not tail:
-        raise UserError(_open(source, start, "tag"))
+        raise UserError(_open(source, start, "A tag"))
     return Token(COMMENT, start, tail.end())
 
 
-def _open(source: SourceText, start: int, what: str) -> Problem:
-    article = f"A {what}" if what[0] != "<" else what
-    return mistake(source, start, f"{article} is opened here and not closed; it hides what follows.", "Close it.")
+def _open(source: SourceText, start: int, thing: str) -> Problem:
+    return mistake(source, start, f"{thing} is opened here and not closed; it hides what follows.", "Close it.")

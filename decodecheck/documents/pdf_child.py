@@ -91,7 +91,7 @@ def answer(data: bytes) -> dict[str, object]:
     try:
         document = pypdfium2.PdfDocument(data)
     except pypdfium2.PdfiumError as error:
-        return {"problem": LOCKED if "assword" in str(error) or "ecurity" in str(error) else DAMAGED}
+        return {"problem": LOCKED if error.err_code in (raw.FPDF_ERR_PASSWORD, raw.FPDF_ERR_SECURITY) else DAMAGED}
     if len(document) > MOST_PAGES:
         return {"problem": TOO_LONG}
     pages: list[object] = []

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decodecheck.documents.html_tokens import COMMENT, END, RAW, START, TEXT, Token, tokens
 from decodecheck.documents.prose import Prose
 
-_BLOCKS = """address article aside blockquote body caption center dd details dialog dir div dl dt fieldset figcaption figure footer form
+_BLOCKS = """address article aside blockquote body button caption center dd details dialog dir div dl dt fieldset figcaption figure footer form
     h1 h2 h3 h4 h5 h6 head header hgroup hr html legend li main menu nav ol optgroup option p pre search section select summary table
     tbody td tfoot th thead title tr ul"""
 BLOCKS = frozenset(_BLOCKS.split())
@@ -22,6 +22,8 @@ _LEFT_OUT = """audio canvas code datalist del head iframe kbd math nav noembed n
     template textarea title video xmp"""
 LEFT_OUT = frozenset(_LEFT_OUT.split())
 """Elements that a page does not show as its text, or that no child reads."""
+PICTURES = frozenset(("img", "video", "audio", "object", "svg", "canvas", "iframe", "input"))
+"""Elements that stand between what is before and after them in a line."""
 HEADINGS = ("h1", "h2", "h3", "h4", "h5", "h6")
 SECTIONS = frozenset(("article", "aside", "blockquote", "main", "section"))
 CLOSES = {
@@ -113,6 +115,8 @@ class HtmlText:
             self.heading = self.prose.origin.length, self.prose.origin.length
         if name == "br" and not self.left_out:
             self.prose.add("\n", token.start, token.end)
+        if name in PICTURES and not self.left_out:
+            self.prose.add(" ", token.start, token.start)
         if name in VOID or (token.closed and name not in BLOCKS):
             return
         left_out = name in LEFT_OUT or _hidden(token) or (name == "footer" and self._of_the_page(token))
@@ -128,7 +132,7 @@ class HtmlText:
             self.at_mark = "ends"
         if self.heading and self.heading[0] == self.heading[1] and name in HEADINGS:
             self.heading = self.heading[0], self.prose.origin.length
-        if name in ("p", "br") and not self.names[name]:
+        if name == "p" and not self.names[name]:
             self.prose.part()
         if self.names[name]:
             self._close(name)

@@ -163,7 +163,7 @@ class _Walk:
         paragraph = Paragraph(left_out=self.styles.leaves_out("paragraph", style))
         if self.open:
             paragraph.left_out |= self.open[-1].left_out or self.left_out > 0
-            self.open[-1].beside.append(paragraph)
+            self.open[0].beside.append(paragraph)
         else:
             self.done.append(paragraph)
         self.open.append(paragraph)

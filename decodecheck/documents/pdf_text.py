@@ -34,7 +34,7 @@ RARE = 20
 """A distance that is one of so many is a chance."""
 UNREADABLE = 0.2
 """If so much of what should be letters has no meaning in Unicode, the file does not say what its letters are."""
-_NUMBER = re.compile(r"(?:page\s+)?(?:\d{1,4}|[ivx]{1,6})(?:\s*(?:/|of)\s*\d{1,4})?", re.IGNORECASE)
+_NUMBER = re.compile(r"(?:(?i:page)\s+)?(?:\d{1,4}|[ivx]{1,6})(?:\s*(?:/|of)\s*\d{1,4})?")
 _DIGITS = re.compile(r"\d+")
 PRIVATE = "".join(map(chr, range(0xE000, 0xF900)))
 """Characters for private use (Unicode 16.0, section 23.5)."""

@@ -90,11 +90,13 @@ class WordText:
         self.rendered = next(self.main.iter(*_names("lastRenderedPageBreak")), None) is not None
         """Whether the program that saved the document says where its pages begin."""
         self.notes: dict[tuple[str, str], list[Paragraph]] = {}
+        found: dict[tuple[str, str], list[Paragraph]] = {}
         for part, reference in NOTES.items():
             root = package.xml(self._related(main, part) or f"word/{part}.xml")
             for note in root if root is not None else ():
                 if _get(note, "type") in ("", "normal"):
-                    self.notes[reference, _get(note, "id")] = _Walk(self, 0).paragraphs(note)
+                    found[reference, _get(note, "id")] = _Walk(self, 0).paragraphs(note)
+        self.notes = found
 
     def add_to(self, assembly: Assembly) -> None:
         """All paragraphs, in order. Raises UserError for a document with text in another format inside."""
@@ -169,7 +171,7 @@ class _Walk:
         paragraph = Paragraph(left_out=self.text.styles.leaves_out(_value(_child(properties, "w:pStyle"))))
         if self.open:
             paragraph.left_out |= self.open[-1].left_out or self.runs_left_out > 0
-            self.open[-1].beside.append(paragraph)
+            self.open[0].beside.append(paragraph)
         else:
             self.done.append(paragraph)
         self.open.append(paragraph)
@@ -195,10 +197,9 @@ class _Walk:
             self._say(element.text or "")
         elif name in SIGNS:
             self._say(SIGNS[name])
-        elif (note := self.text.notes.get((name, _get(element, "id")))) and not (
-            paragraph.left_out or self.runs_left_out
-        ):
-            paragraph.beside += note
+        elif name in NOTES.values() and not (paragraph.left_out or self.runs_left_out):
+            # each once: notes that refer to one another would make a text without end
+            self.open[0].beside += self.text.notes.pop((name, _get(element, "id")), [])
 
     def _say(self, text: str) -> None:
         paragraph = self.open[-1]

@@ -55,7 +55,7 @@ def test_what_ends_like_a_sentence_is_no_running_head() -> None:
 
 @pytest.mark.parametrize(
     ("line", "number"),
-    [("12", True), ("- 12 -", True), ("Page 12", True), ("12 of 30", True), ("3/30", True), ("iv", True), ("Twelve", False), ("12 men", False),
+    [("12", True), ("- 12 -", True), ("Page 12", True), ("12 of 30", True), ("3/30", True), ("iv", True), ("I", False), ("Vi", False), ("Twelve", False), ("12 men", False),
      ("12, 13", False)],
 )  # fmt: skip
 def test_numbers_of_pages(line: str, number: bool) -> None:

@@ -49,6 +49,7 @@ def page(text: str) -> Document:
         ("<noscript>no</noscript><template>no</template><textarea>no</textarea>tin", "tin"),
         ("<pre>tin\nhat</pre>", "tin hat"),
         ("\r\n<P>TIN</P>", "TIN"),
+        ("tin<br></br>hat<img src=no>mat<button>a</button><button>b</button>", "tin hat mat a b"),
     ],
 )  # fmt: skip
 def test_what_is_read(text: str, words: str) -> None:

@@ -86,6 +86,21 @@ def test_notes_stand_after_the_paragraph_they_belong_to_and_not_in_its_words() -
     }  # fmt: skip
 
 
+def test_notes_that_refer_to_notes_and_boxes_in_boxes_do_not_grow() -> None:
+    def refers(number: int) -> str:
+        return f'<w:r><w:footnoteReference w:id="{number}"/></w:r>'
+
+    notes = "".join(
+        f'<w:footnote w:id="{n}">{p(f"note {n} ", *[refers(m) for m in range(n + 1)] * 2)}</w:footnote>'
+        for n in range(60)
+    )
+    document = word(p("tin", *[refers(n) for n in range(60)] * 50), footnotes=notes)
+    assert document.text.split("\n\n") == ["tin", *(f"note {n} " for n in range(60))]
+    boxes = "<w:p><w:r><w:txbxContent>" * 300 + p("tin") + "</w:txbxContent></w:r></w:p>" * 300
+    assert word(boxes).text == "tin"
+    assert word("<w:p>" * 900 + r("tin") + "</w:p>" * 900 + p("hat")).text == "tin\n\nhat"
+
+
 def test_pages_are_those_that_the_document_says_it_has() -> None:
     broken = "<w:r><w:lastRenderedPageBreak/></w:r>"
     document = word(p("one ", broken, "two") + p("<w:r><w:br w:type='page'/></w:r>", broken, "three"))

@@ -16,9 +16,7 @@ from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.judging.judge import judge_at
 from decodecheck.lists.document import words_of
-from decodecheck.lists.examined import Asked
 from decodecheck.lists.header import NO_WORDS
-from decodecheck.lists.mend import mend
 from decodecheck.lists.reading import ListFile, is_table, read_list
 from decodecheck.lists.report import ListReport, report_on
 from decodecheck.progression.order import TeachingOrder
@@ -36,12 +34,10 @@ from decodecheck.project.fitting import (
     step_for,
     wordless,
 )
-from decodecheck.project.patterns import PathPattern
+from decodecheck.project.list_files import ANY_LIST, asked_of, mend_in_place
 from decodecheck.project.rules import ListRule
-from decodecheck.project.write import write_safely
 from decodecheck.run import Failure, Report, Run, guarded
 from decodecheck.source import linked_out, shown
-from decodecheck.wordlists.targets import target
 
 MOST_NAMED = 4
 State = tuple[int, int, int] | None
@@ -62,7 +58,8 @@ class Session:
     """Checks texts; progressions and what is known of words are kept from text to text, until a file changes.
 
     `progression`, `step` and `group` hold for all texts where they are given, `lists` for all word lists; kinds of findings in `warn` are only
-    warnings. `folder` is where the configuration of standard input, and of texts that are given as strings, is looked for.
+    warnings. `folder` is where the configuration of standard input, and of texts that are given as strings, is looked for; with `stdin_name`,
+    standard input is read and configured as the file of that name would be.
     Raises UserError where a step and a group are given.
     """
 
@@ -74,6 +71,7 @@ class Session:
         folder: str | Path = ".",
         warn: Iterable[str] = (),
         lists: Lists = Lists(),
+        stdin_name: str | None = None,
     ) -> None:
         if step is not None and group is not None:
             raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
@@ -83,6 +81,7 @@ class Session:
         self.folder = Path(folder)
         self.warn = frozenset(warn)
         self.lists = lists
+        self.stdin_name = stdin_name
         self.notes: dict[str, Problem] = {}
         """Clauses of step expressions that change nothing, by the text of the note."""
         self.left_out = ""
@@ -192,13 +191,17 @@ class Session:
 
     def check(self, path: str, *, every_word: bool = False) -> Report:
         """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""
-        rule = self._list_rule(path)
+        meant = self.meant(path)
+        rule = self._list_rule(meant)
         if rule is not None:
             # a table that is no list needs no step
-            file = self._list_file(path, rule)
-            return self._list_report(path, file, rule, every_word)
-        standing, config = self.settings(path)
-        return self._report(self.document(path), standing, config, path, every_word)
+            return self._list_report(path, self._list_file(path, rule), rule, every_word)
+        standing, config = self.settings(meant)
+        return self._report(self.document(path), standing, config, meant, every_word)
+
+    def meant(self, path: str) -> str:
+        """The file that a path stands for: standard input may have the name of one."""
+        return self.stdin_name if path == "-" and self.stdin_name else path
 
     def check_story(self, path: str) -> TextReport:
         """The report on one text. Raises UserError where it cannot be read, and for a word list."""
@@ -210,60 +213,37 @@ class Session:
             )
         return report
 
-    def _list_rule(self, path: str) -> ListRule | None:
+    def _list_rule(self, meant: str) -> ListRule | None:
         """What holds for a word list; None for a text. A table is a list; another file is one where that is asked for."""
-        config = self.config(Path(path)) if path != "-" else None
-        rule = list_rule(config, Path(path)) if config else None
-        if rule is None and (self.lists.all or is_table(path)):
-            return ListRule("**", None, PathPattern("**"))
-        return rule
+        config = self.config(Path(meant)) if meant != "-" else None
+        rule = list_rule(config, Path(meant)) if config else None
+        return ANY_LIST if rule is None and (self.lists.all or is_table(meant)) else rule
 
     def _list_report(self, path: str, file: ListFile, rule: ListRule, every_word: bool) -> ListReport:
-        standing, config = self.settings(path)
-        asked = self._asked(standing.order, rule, config)
+        meant = self.meant(path)
+        standing, config = self.settings(meant)
+        asked = asked_of(standing.order, rule, config, ordered=self.lists.ordered)
         if self.lists.fix:
-            file = self._mended(path, file, standing, asked, rule)
-        by_hand = config.sense_of(Path(path)) if config and path != "-" else None
+            changed, told = mend_in_place(path, file, standing, asked)
+            self.mended += told
+            file = self._list_file(path, rule) if changed else file
+        by_hand = config.sense_of(Path(meant)) if config and meant != "-" else None
 
         def checker_at(step: int) -> Checker:
             return self.checker(replace(standing, step=step), config.pipeline if config else None)
 
         report = report_on(file, standing, asked, checker_at, every_word=every_word, settled=by_hand)
         report.warn = self.warn
-        if config and path != "-":
-            report.settled_as = config.named(Path(path))
+        if config and meant != "-":
+            report.settled_as = config.named(Path(meant))
             self._note_settled(config, report.document)
         return report
-
-    def _asked(self, order: TeachingOrder, rule: ListRule, config: Config | None) -> Asked:
-        """What is asked of a list, by its table and the command. Raises UserError for a target that cannot be meant."""
-        wanted = None
-        if rule.target and config:
-            try:
-                wanted = target(order, rule.target, "target")
-            except UserError as error:
-                raise UserError(
-                    *(config.problem(rule.line, p.what, p.todo, rule.target) for p in error.problems)
-                ) from None
-        return Asked(wanted, rule.ordered or self.lists.ordered)
 
     def _list_file(self, path: str, rule: ListRule) -> ListFile:
         self._read[path] = None
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
-        return read_list(path, rule.columns)
-
-    def _mended(self, path: str, file: ListFile, standing: Standing, asked: Asked, rule: ListRule) -> ListFile:
-        """A list with what can be mended safely put right in its file. Raises UserError where it cannot be written."""
-        mended = mend(file, standing, asked)
-        self.mended += [f"{shown(path)}: {note}" for note in mended.left]
-        if mended.data is None:
-            return file
-        if path == "-":
-            raise UserError(Problem("--fix", "Standard input cannot be mended.", "Name a file, or leave --fix out."))
-        write_safely(Path(path), mended.data)
-        self.mended.append(f"{shown(path)}: {mended.told()}.")
-        return self._list_file(path, rule)
+        return read_list(path, rule.columns, self.meant(path))
 
     def check_text(self, text: str, name: str = "text", *, every_word: bool = False) -> TextReport:
         """The report on a text that is given as a string. Raises UserError where no progression is known, or it is empty."""
@@ -286,13 +266,13 @@ class Session:
 
     def document(self, path: str) -> Document:
         """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
-        rule = self._list_rule(path)
+        rule = self._list_rule(self.meant(path))
         if rule is not None:
             return words_of(self._list_file(path, rule).lists)
         self._read[path] = None
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
-        return _not_empty(read_document(path))
+        return _not_empty(read_document(path, self.meant(path)))
 
     def _note_settled(self, config: Config, document: Document) -> None:
         """Remember which [[settled]] tables have found their word."""
@@ -339,7 +319,7 @@ class Session:
         tables: list[str] = []
         try:
             for path in found.texts:
-                report = guarded(path, partial(self.check, path, every_word=every_word))
+                report = guarded(self.meant(path), partial(self.check, path, every_word=every_word))
                 if not isinstance(report, Failure):
                     yield report
                 elif passed_over(found, report):

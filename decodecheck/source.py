@@ -12,7 +12,7 @@ from functools import cached_property
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError
-from decodecheck.formats import known_bytes, known_text
+from decodecheck.formats import Kind, known_bytes, known_text
 
 LARGEST = 200_000_000
 """Bytes of a file that are read; what is larger is no story and no list."""
@@ -158,13 +158,19 @@ def decode(data: bytes, path: str) -> str:
     known = known_bytes(data)
     if known:
         raise _other_kind(path, known)
+    text = characters(data, path)
+    known = known_text(text)
+    if known:
+        raise _other_kind(path, known)
+    return text
+
+
+def characters(data: bytes, path: str) -> str:
+    """Bytes of a text, whatever it holds, to characters. Raises UserError naming what is wrong first, and where it is."""
     text = _decoded(data, path)
     nul = text.find("\0")
     if nul >= 0:
         raise _no_text(path, text.count("\n", 0, nul) + 1)
-    known = known_text(text)
-    if known:
-        raise _other_kind(path, known)
     return text
 
 
@@ -183,9 +189,9 @@ def _no_text(path: str, line: int) -> UserError:
     return UserError(Problem(path, what, "Save it as plain text in UTF-8, or leave it out.", line))
 
 
-def _other_kind(path: str, known: tuple[str, str]) -> UserError:
-    name, todo = known
-    return UserError(Problem(path, f"This is {name}, and no plain text.", todo))
+def _other_kind(path: str, known: Kind) -> UserError:
+    what = f"This is {known.name}." if known.locked else f"This is {known.name}, and no plain text."
+    return UserError(Problem(path, what, known.todo))
 
 
 def _decoded(data: bytes, path: str) -> str:

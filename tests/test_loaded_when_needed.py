@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.documents.making import docx, p, pdf
+
 CODE = (
     "import sys; from decodecheck.cli.main import run; run(sys.argv[1:]); "
     "print(*sorted({'spacy', 'wordfreq'} & set(sys.modules)))"
@@ -47,3 +49,27 @@ def test_what_a_check_loads(text: str, libraries: str, tmp_path: Path) -> None:
     command = [sys.executable, "-c", CODE, "check", "story.txt", "--progression", "p.progression"]
     done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, check=True)
     assert done.stdout.splitlines()[-1] == libraries
+
+
+LIBRARIES = ("lxml", "markdown_it", "mdit_py_plugins", "html", "zipfile", "pypdfium2")
+READ = (
+    "import sys; from decodecheck.documents.reading import read_document; read_document(sys.argv[1]); "
+    f"print(*sorted(set({LIBRARIES}) & set(sys.modules)))"
+)
+
+
+@pytest.mark.parametrize(
+    ("name", "data", "libraries"),
+    [
+        ("a.txt", b"The tin hat.", ""),
+        ("a.html", b"<p>The tin hat.", "html"),
+        ("a.md", b"# The tin hat.", "html markdown_it mdit_py_plugins"),
+        ("a.docx", docx(p("The tin hat.")), "lxml zipfile"),
+        # pdfium is loaded in another process
+        ("a.pdf", pdf([(50, "The tin hat.")]), ""),
+    ],
+)
+def test_what_a_reader_loads(name: str, data: bytes, libraries: str, tmp_path: Path) -> None:
+    (tmp_path / name).write_bytes(data)
+    done = subprocess.run([sys.executable, "-c", READ, name], capture_output=True, text=True, cwd=tmp_path, check=True)
+    assert done.stdout.strip() == libraries

@@ -122,12 +122,17 @@ PAGES = [
 def test_other_kinds_are_named_and_never_judged(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], name: str, suffix: str
 ) -> None:
+    if (name, suffix) == ("a Word document", "docx"):
+        pytest.skip("that is what it is")
     make(tmp_path)
     monkeypatch.chdir(tmp_path)
     Path(f"story.{suffix}").write_bytes(KINDS[name])
     assert run(["check", f"story.{suffix}", "--progression", "school.progression"]) == 2
     said = capsys.readouterr()
-    assert said.err.startswith(f"story.{suffix}: This is {name}, and no plain text.\n  ")
+    own = "plain text" if suffix == "txt" else "Word document"
+    damaged = suffix == "docx" and "damaged" in name
+    what = f"This is no {own}, or it is damaged." if damaged else f"This is {name}, and no {own}."
+    assert said.err.startswith(f"story.{suffix}: {what}\n  ")
     assert said.out == ""
 
 

@@ -180,7 +180,7 @@ class TextReport:
         return found
 
     def _of_words(self) -> Iterator[Finding]:
-        text, place = self.document.text, self.document.place
+        text, place, after = self.document.text, self.document.place, self.document.end_place
         said: dict[int, Told | None] = {}
         for start, end, number in zip(self.starts, self.ends, self.which):
             if number not in said:
@@ -194,16 +194,16 @@ class TextReport:
             kind, verdict = told.kind, told.verdict
             stand = where_they_stand(verdict.blockers, word, entry.form)
             yield Finding(
-                kind.name, self._severity(kind), word, verdict.status, start, end, here, place(end), stand, told.message, told.remedy
+                kind.name, self._severity(kind), word, verdict.status, start, end, here, after(end), stand, told.message, told.remedy
             )  # fmt: skip
 
     @cached_property
     def of_the_text(self) -> list[Finding]:
         """The findings that are not about one word by itself."""
-        text, place = self.document.text, self.document.place
+        text, place, after = self.document.text, self.document.place, self.document.end_place
         return [
             Finding(
-                kind.name, self._severity(kind), text[s.start : s.end], "", s.start, s.end, place(s.start), place(s.end),
+                kind.name, self._severity(kind), text[s.start : s.end], "", s.start, s.end, place(s.start), after(s.end),
                 (), s.message, s.remedy,
             )
             for kind in kinds().values()

@@ -35,6 +35,11 @@ from decodecheck.reports import check as formats
 @click.option("--word", metavar="WORD", help="Text: the details of one word alone.")
 @click.option("--quiet", "-q", is_flag=True, help="Text: nothing about what is fine.")
 @click.option("--every-word", is_flag=True, help="JSON: list the words that are fine, too.")
+@click.option(
+    "--stdin-name",
+    metavar="NAME",
+    help="Read standard input as the file of this name would be, with its configuration.",
+)
 @click.option("--list", "lists", is_flag=True, help="Take every file for a word list, one entry a line in a .txt file.")
 @click.option("--order", type=click.Choice(["easy"]), help="Lists: their words are to go from easy to hard to spell.")
 @click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
@@ -64,13 +69,14 @@ def command(
     lists: bool,
     order: str | None,
     fix: bool,
+    stdin_name: str | None,
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
 ) -> int:
     """Check texts and word lists against a progression.
 
-    FILES are texts (.txt), word lists (.csv, .tsv, .xlsx; columns with the headers word, target, step, segmentation, sounds), folders of them, or - for
+    FILES are texts (.txt, .md, .html, .docx, .odt, .pdf, .epub), word lists (.csv, .tsv, .xlsx; columns with the headers word, target, step, segmentation, sounds), folders of them, or - for
     standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order. Exit code 0: no word was found that cannot be read (words
     to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
@@ -94,7 +100,13 @@ def command(
     idle = next((name for name, given in asked.items() if given and "text" not in used), None)
     if idle:
         raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
-    session = Session(progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix))
+    if stdin_name is not None and "-" not in files:
+        raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
+    if stdin_name == "":
+        raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    session = Session(
+        progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix), stdin_name=stdin_name
+    )
     run = session.run(files, every_word=every_word)
     printed = formats.named(form)
     readers = _reports.remembered(session.readers)

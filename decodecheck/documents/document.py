@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from functools import cached_property
 
+from decodecheck.documents.origin import Origin
 from decodecheck.source import SourceText
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
@@ -51,7 +52,7 @@ class Place:
 
     def after(self, path: str) -> str:
         """A path with the place behind it: story.txt:3:5 where there are lines, plan.xlsx, sheet Autumn, cell B7 elsewhere."""
-        if self.line and not (self.paragraph or self.cell or self.chapter):
+        if self.line and not (self.paragraph or self.page or self.cell or self.chapter):
             return f"{path}:{self.line}:{self.column}" if self.column else f"{path}:{self.line}"
         return f"{path}, {self.words(column=True)}"
 
@@ -65,7 +66,7 @@ def as_toml(place: Place) -> str:
 @dataclass(frozen=True, slots=True)
 class Block:
     """A stretch of a document that has a place of its own: where it starts, and that place. With `place.line` its line ends are
-    counted on from there; otherwise a column counts from its start."""
+    counted on from there; otherwise a column counts from its start, on from `place.column` where that is given."""
 
     start: int
     place: Place
@@ -78,12 +79,14 @@ WHOLE = (Block(0, Place(line=1)),)
 class Document:
     """A text in blocks. Offsets count characters of `text`; the blocks start at rising offsets, the first at 0.
 
-    Blocks that are apart in the file (paragraphs, cells) are set apart by a blank line in the text.
+    Blocks that are apart in the file (paragraphs, cells) are set apart by a blank line in the text. With an `origin` the places are
+    lines and columns of the file that the text was taken out of, and there are no blocks.
     """
 
     path: str
     text: str
     blocks: Sequence[Block] = WHOLE
+    origin: Origin | None = None
     kept: str = "text"
     """What is to be kept for later where a word of it cannot be read yet: the text; of a list, the word."""
 
@@ -107,10 +110,12 @@ class Document:
         return starts
 
     def place(self, offset: int) -> Place:
-        """The place of an offset."""
+        """The place of the character at an offset."""
+        if self.origin:
+            return Place(*self.origin.source.place(self.origin.first(offset)))
         block = self.blocks[bisect_right(self._starts, offset) - 1] if len(self.blocks) > 1 else self.blocks[0]
         if not block.place.line:
-            return replace(block.place, column=offset - block.start + 1)
+            return replace(block.place, column=max(1, block.place.column) + offset - block.start)
         starts = self.line_starts
         line = bisect_right(starts, offset) - 1
         number = block.place.line + line
@@ -121,8 +126,21 @@ class Document:
             number, offset - starts[line] + 1, place.paragraph, place.page, place.chapter, place.sheet, place.cell
         )
 
+    def end_place(self, end: int) -> Place:
+        """The place right after the character before an offset: the end, exclusive, of what ends there."""
+        if self.origin:
+            return Place(*self.origin.source.place(self.origin.last(end)))
+        place = self.place(max(0, end - 1))
+        return replace(place, column=place.column + 1) if end else place
+
     def line_of(self, offset: int) -> tuple[str, int]:
-        """The line of the text around an offset, without its end, and the 1-based column of the offset in it."""
+        """The line around an offset as the file has it, without its end, and the 1-based column of the offset in it.
+
+        Where the file has no lines it is one of the text.
+        """
+        if self.origin:
+            line, column = self.origin.source.place(self.origin.first(offset))
+            return self.origin.source.line(line), column
         starts = self.line_starts
         line = bisect_right(starts, offset) - 1
         end = starts[line + 1] if line + 1 < len(starts) else len(self.text)

@@ -33,9 +33,13 @@ def suffixes() -> tuple[str, ...]:
     return tuple(sorted(_readers()))
 
 
-def read_document(path: str) -> Document:
-    """The text of a file, `-` for standard input. Raises UserError where it cannot be read."""
-    suffix = "" if path == "-" else Path(path).suffix.lower()
+def read_document(path: str, name: str | None = None) -> Document:
+    """The text of a file, `-` for standard input; `name` is that of another file that it stands for.
+
+    Raises UserError where it cannot be read.
+    """
+    name = name or path
+    suffix = "" if name == "-" else Path(name).suffix.lower()
     read = _readers().get(suffix) or importlib.import_module(f"{readers.__name__}.{_OTHERWISE}").read
-    document: Document = read(path, read_bytes(path))
+    document: Document = read(name, read_bytes(path))
     return document

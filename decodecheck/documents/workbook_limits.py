@@ -1,33 +1,26 @@
 """Refuse a workbook that would take minutes or gigabytes, before anything of it is parsed for its contents.
 
-An .xlsx file is a zip file of XML parts (ECMA-376, Office Open XML). Its parts are looked at as a stream: how many there are, how
-large they say they are (Python's zipfile never unpacks more of a part than that), and down to which cell each sheet is used.
+An .xlsx file is a zip file of XML parts (ECMA-376, Office Open XML). Its parts are looked at as a stream: down to which cell each
+sheet is used.
 """
 
 from __future__ import annotations
 
-import io
 import zipfile
 from dataclasses import dataclass
 from xml.parsers import expat
 
-from decodecheck.errors import Problem, UserError, count
+from decodecheck.documents.package_limits import Limits, Refused, open_package
+from decodecheck.errors import Problem, UserError
 
-MOST_PARTS = 2_000
 MOST_BYTES = 150_000_000
 """Unpacked; a hundred thousand rows of four cells have about thirty million."""
-MOST_TIMES = 250
-"""A part that is unpacked to more than so many times its size, and to more than `ALWAYS_FINE` bytes, holds nothing but padding."""
-ALWAYS_FINE = 20_000_000
+LIMITS = Limits("workbook", MOST_BYTES, "save the one sheet that is needed as .csv")
 LAST_ROW = 200_000
 LAST_COLUMN = 1_000
 MOST_CELLS = 1_500_000
 """Of the area down to the last value, empty ones counted."""
 _CHUNK = 1 << 16
-
-
-class _Refused(Exception):
-    """What is wrong, and what to do."""
 
 
 @dataclass
@@ -61,20 +54,18 @@ class _Scan:
             self.row = _number(at[len(letters) :], self.row)
             self.column = _column(letters) if letters else self.column + 1
             if self.cells > MOST_CELLS:
-                raise _Refused(f"A sheet has more than {MOST_CELLS:,} cells.", "Take out what is not needed.")
+                raise Refused(f"A sheet has more than {MOST_CELLS:,} cells.", "Take out what is not needed.")
         elif name in ("v", "is"):
             self.last_row = max(self.last_row, self.row)
             self.last_column = max(self.last_column, self.column)
             if self.row > LAST_ROW or self.column > LAST_COLUMN:
                 what = f"A sheet is used down to row {self.row:,}, column {self.column:,}."
                 todo = f"Up to {LAST_ROW:,} rows and {LAST_COLUMN:,} columns are read; take out what lies beyond them."
-                raise _Refused(what, todo)
+                raise Refused(what, todo)
 
     def doctype(self, *_: object) -> None:
         """A document type, which no part of a workbook has, may define text that grows without end."""
-        raise _Refused(
-            "This workbook has a part with a document type of its own.", "Save it again as .xlsx or as .csv."
-        )
+        raise Refused("This workbook has a part with a document type of its own.", "Save it again as .xlsx or as .csv.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,37 +83,24 @@ def check_package(name: str, data: bytes) -> Used | None:
     Raises UserError, with `name` for its path, where the workbook is beyond what is read.
     """
     try:
-        with zipfile.ZipFile(io.BytesIO(data)) as package:
+        with open_package(data, LIMITS) as package:
             return _checked(package)
-    except _Refused as refused:
+    except Refused as refused:
         raise UserError(Problem(name, *refused.args)) from None
     except Exception:  # zipfile, zlib and expat each have errors of their own for a damaged file
         return None
 
 
 def _checked(package: zipfile.ZipFile) -> Used:
-    parts = package.infolist()
-    if len(parts) > MOST_PARTS:
-        raise _Refused(
-            f"This workbook has {len(parts):,} parts.", f"Save what is needed as .csv; {MOST_PARTS:,} are read."
-        )
-    unpacked = sum(part.file_size for part in parts)
-    if unpacked > MOST_BYTES:
-        what = f"This workbook has {count(unpacked // 1_000_000, 'megabyte')} when it is unpacked."
-        raise _Refused(what, f"Up to {MOST_BYTES // 1_000_000} are read; save the one sheet that is needed as .csv.")
     rows = columns = sheets = 0
-    for part in parts:
-        if part.file_size > max(ALWAYS_FINE, MOST_TIMES * part.compress_size):
-            raise _Refused(
-                "This workbook holds a part that is nothing but padding.", "Save it again as .xlsx or as .csv."
-            )
+    for part in package.infolist():
         if part.filename.endswith((".xml", ".rels")):
             seen = _scanned(package, part)
             rows, columns = max(rows, seen.last_row), max(columns, seen.last_column)
             sheets += seen.sheets
     if rows * columns > MOST_CELLS:
         what = f"The sheets of this workbook are used down to row {rows:,} and column {columns:,}."
-        raise _Refused(what, "Take out what lies far from the rest, or save the one sheet that is needed as .csv.")
+        raise Refused(what, "Take out what lies far from the rest, or save the one sheet that is needed as .csv.")
     return Used(rows, columns, sheets)
 
 

@@ -9,6 +9,7 @@ from itertools import product
 from decodecheck.lexicon.items import ENDING, TOGETHER, Item
 from decodecheck.lexicon.store import Reading
 from decodecheck.phonics.inventory import also_accepted
+from decodecheck.phonics.inventory import divided as split_key
 from decodecheck.wordlists.shown import divided
 
 APART = re.compile(r"[\s/+|·•,.\-–_]+")
@@ -48,7 +49,7 @@ def _ways(reading: Reading, taught: Container[Item]) -> Iterator[tuple[str, ...]
     for chosen in product(*few):
         yield _plain([g for way in (*chosen, *rest) for g in way])
     for changed in _also([s.key for s in reading.segments]):
-        yield _plain([key.partition("|")[0] for key in changed])
+        yield _plain([split_key(key)[0] for key in changed])
 
 
 def _also(keys: Sequence[str]) -> Iterator[list[str]]:

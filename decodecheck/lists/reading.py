@@ -44,25 +44,30 @@ def is_table(path: str) -> bool:
     return Path(path).suffix.lower() in SUFFIXES
 
 
-def read_list(path: str, columns: Mapping[str, str] | None = None) -> ListFile:
-    """The lists of a file. `columns` are headers that a configuration names, by what their columns hold.
+def read_list(path: str, columns: Mapping[str, str] | None = None, name: str = "") -> ListFile:
+    """The lists of a file. `columns` are headers that a configuration names, by what their columns hold; `name` is what the file is called
+    where its path does not say it: standard input may have a name.
 
     Raises UserError where the file cannot be read, or no column of words is found (its problem has the code `header.NO_WORDS`); where a
     list is empty; and with every cell in it that cannot be used.
     """
-    if not is_table(path):
-        return _plain(path)
-    if Path(path).suffix.lower() in WORKBOOKS:
-        return _workbook(path, columns or {})
-    return _separated(path, columns or {})
+    name = name or path
+    if not is_table(name):
+        return _plain(path, name)
+    if Path(name).suffix.lower() not in WORKBOOKS:
+        return _separated(path, name, columns or {})
+    if path == "-":
+        todo = "Name its file, or save it as .csv."
+        raise UserError(Problem(shown(name), "A workbook is not read from standard input.", todo))
+    return _workbook(path, columns or {})
 
 
 # -- plain lists ------------------------------------------------------------------------------------------------------------
 
 
-def _plain(path: str) -> ListFile:
+def _plain(path: str, name: str) -> ListFile:
     data = read_bytes(path)
-    source = SourceText(shown(path), decode(data, shown(path)))
+    source = SourceText(shown(name), decode(data, shown(name)))
     entries = []
     follows = False
     for number, start in enumerate(source.line_starts, 1):
@@ -86,9 +91,9 @@ def _plain(path: str) -> ListFile:
 # -- sheets -----------------------------------------------------------------------------------------------------------------
 
 
-def _separated(path: str, named: Mapping[str, str]) -> ListFile:
+def _separated(path: str, name: str, named: Mapping[str, str]) -> ListFile:
     data = read_bytes(path)
-    source = SourceText(shown(path), decode(data, shown(path)))
+    source = SourceText(shown(name), decode(data, shown(name)))
     if not source.text.strip():
         raise UserError(Problem(source.path, "This file is empty.", "Put a header and rows in."))
     delimiter = delimiter_of(source.text)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, leads_out, real
+from decodecheck.documents.own_pages import NAME, is_own
 from decodecheck.documents.reading import suffixes
 from decodecheck.documents.sheets import SUFFIXES
 from decodecheck.errors import Problem, UserError, count
@@ -16,6 +17,12 @@ from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, 
 
 KNOWN = (".progression",)
 """Ends of names of files that are no texts and are read all the same, each in its place."""
+_ABOUT = """readme license licence copying notice changelog changes history contributing code_of_conduct security support authors
+    contributors maintainers governance install"""
+ABOUT = frozenset(_ABOUT.split())
+"""Names, without their ends, of Markdown files that are about a folder and no stories."""
+OPEN_ELSEWHERE = "~$"
+"""How the files begin that Word keeps beside a document that is open (common practice, no source)."""
 MOST_NAMED = 8
 
 
@@ -23,7 +30,7 @@ MOST_NAMED = 8
 class FoundTexts:
     """The texts that are meant, each once; what could not be looked at; and what of searched folders was not looked at.
 
-    `inside` are the texts that a folder holds and nobody has named; `problems` hold the path as it was found. `others` counts files of folders that are no texts by the end of their name;
+    `inside` are the texts that a folder holds and nobody has named; `problems` hold the path as it was found. `others` counts files of folders that are no texts by their name or its end;
     `configurations` are the decodecheck.toml files of searched folders, `seen` all files in them.
     """
 
@@ -128,11 +135,22 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
         elif Path(place).name == CONFIG:
             found.configurations.append(place)
         else:
-            suffix = Path(place).suffix.lower()
-            is_text = suffix in _looked_for()
-            if not is_text and suffix not in KNOWN:
-                found.others[suffix] += 1
-            yield place, is_text
+            kind = _no_text(place)
+            if kind is None and is_own(place):
+                kind = f"{Path(place).suffix.lower()} that {NAME} wrote"
+            if kind is not None and kind not in KNOWN:
+                found.others[kind] += 1
+            yield place, kind is None
+
+
+def _no_text(path: str) -> str | None:
+    """How a file of a folder is named among those that are not looked at; None for a text."""
+    name, suffix = Path(path).name, Path(path).suffix.lower()
+    if suffix not in _looked_for():
+        return suffix
+    if suffix == ".md" and Path(path).stem.lower().replace("-", "_") in ABOUT:
+        return name
+    return f"{suffix} that is open in Word" if name.startswith(OPEN_ELSEWHERE) else None
 
 
 def _is_folder(path: str) -> bool:
@@ -144,7 +162,7 @@ def _is_folder(path: str) -> bool:
 
 def _unfit(path: str, top: Path) -> Problem | None:
     """Why something in a folder cannot be looked at; None where it can, or is no text."""
-    is_text = Path(path).suffix.lower() in _looked_for()
+    is_text = _no_text(path) is None
     try:
         mode = Path(path).stat().st_mode
         if Path(path).is_symlink() and stat.S_ISDIR(mode):

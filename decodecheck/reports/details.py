@@ -64,8 +64,10 @@ def _finding(
 ) -> Iterator[str]:
     yield _head(report, finding, signs) + (f" ({_also(others)})" if others else "")
     line, column = report.document.line_of(finding.start)
-    on_this_line = finding.word.splitlines()[0]
-    yield from excerpt_lines(line, column, len(on_this_line), room=_room(width))
+    start, end = finding.place, finding.end_place
+    one_line = end.line == start.line and end.column > start.column and "\n" not in finding.word
+    marked = end.column - start.column if one_line else len(finding.word.splitlines()[0])
+    yield from excerpt_lines(line, column, marked, room=_room(width))
     yield from _folded(shortened(finding.message), width)
     first, *rest = shortened(finding.remedy).split("\n")
     yield from _folded(first, width)

@@ -1,0 +1,18 @@
+"""E-books (EPUB); their places are chapters, by their heading, and paragraphs."""
+
+from __future__ import annotations
+
+from decodecheck.documents.document import Document
+from decodecheck.documents.kinds import expect
+from decodecheck.formats import EPUB
+
+SUFFIXES = (".epub",)
+
+
+def read(path: str, data: bytes) -> Document:
+    """The text of a book. Raises UserError for a file of another kind, and one that is damaged or locked."""
+    expect(path, data, EPUB)
+    # loading takes a fiftieth of a second
+    from decodecheck.documents.epub_text import read_epub
+
+    return read_epub(path, data)

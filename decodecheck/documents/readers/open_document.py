@@ -1,0 +1,23 @@
+"""OpenDocument texts (.odt); their places are paragraphs, and pages where the document says where they begin."""
+
+from __future__ import annotations
+
+from decodecheck.documents.document import Document
+from decodecheck.documents.kinds import expect
+from decodecheck.formats import OPEN_DOCUMENT
+from decodecheck.source import shown
+
+SUFFIXES = (".odt",)
+
+
+def read(path: str, data: bytes) -> Document:
+    """The text of a document as it reads. Raises UserError for a file of another kind, and one that is damaged or locked."""
+    expect(path, data, OPEN_DOCUMENT)
+    # loading takes a fiftieth of a second
+    from decodecheck.documents.open_document_text import OpenDocumentText
+    from decodecheck.documents.package import Package
+    from decodecheck.documents.paragraphs import Assembly
+
+    assembly = Assembly(shown(path))
+    OpenDocumentText(Package(path, data, OPEN_DOCUMENT, "save the text alone as .txt")).add_to(assembly)
+    return assembly.document()

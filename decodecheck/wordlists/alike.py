@@ -9,12 +9,14 @@ import numpy as np
 import numpy.typing as npt
 
 from decodecheck.lexicon.common_words import unfit_words
+from decodecheck.resources import rules_folder
+from decodecheck.tables import read_table
 from decodecheck.wordlists.columns import Columns, Mask, Numbers
 from decodecheck.wordlists.likely import likely_column
 
-KNOWN_FROM = 230
-"""How common a word has to be in English at large, in hundredths on the Zipf scale, to be named as one that another sounds like: one
-in five million words (*bawl*, for *ball*). What is rarer (*seme*, for *seem*) confuses nobody."""
+KNOWN_FROM = 330
+"""How likely a word has to be in books for young children, in hundredths on the Zipf scale, to be named as one that another sounds like, unless
+`rules/homophones.tsv` says otherwise: what is rarer (*seme*, for *seem*) confuses nobody."""
 _RESPELT = (
     (re.compile(r"([iy])z(e|es|ed|er|ers|ing|ation|ations)\Z"), r"\1s\2"),
     (re.compile(r"our"), "or"),
@@ -23,6 +25,9 @@ _RESPELT = (
 )
 """Two spellings of one word: organise and organize, colour and color. Only tried in words of more than one syllable: pour and por,
 hall and hal are none."""
+_COUNTRIES = (("our", "or"), ("re", "er"), ("ise", "ize"), ("isi", "izi"), ("isa", "iza"), ("yse", "yze"), ("ll", "l"), ("ence", "ense"), ("ogue", "og"),
+              ("ey", "ay"), ("um", "om"), ("tyre", "tire"), ("programme", "program"), ("plough", "plow"), ("pyjama", "pajama"), ("aero", "air"))  # fmt: skip
+"""Letters that the spellings of two countries have for each other."""
 
 
 class Alike:
@@ -31,7 +36,11 @@ class Alike:
     def __init__(self, columns: Columns) -> None:
         self.columns = columns
         tables = columns.tables
-        known = np.asarray(tables.zipf) >= KNOWN_FROM
+        known = np.asarray(likely_column()) >= KNOWN_FROM
+        for word, named in _by_hand().items():
+            number = tables.number(word)
+            if number >= 0:
+                known[number] = named
         known &= (np.asarray(tables.is_name) == 0) & (np.asarray(tables.is_sound) == 0)
         self._usable: Mask = known[columns.reading_word] & columns.usual & ~columns.names
 
@@ -98,6 +107,12 @@ class Alike:
         return self.columns.heard[self._sorted_readings]
 
 
+@cache
+def _by_hand() -> dict[str, bool]:
+    """Words that are named, or not, however likely they are."""
+    return {row["word"]: row["named"] == "yes" for row in read_table(rules_folder() / "homophones.tsv")}
+
+
 def _between(codes: npt.NDArray[np.uint64], wanted: npt.NDArray[np.uint64]) -> Numbers:
     """Where in sorted codes those stand that are wanted; some may be named twice."""
     starts, ends = np.searchsorted(codes, wanted), np.searchsorted(codes, wanted, "right")
@@ -109,6 +124,14 @@ def _between(codes: npt.NDArray[np.uint64], wanted: npt.NDArray[np.uint64]) -> N
 
 SHORT = ("a", "i", "who's", "he's", "she's", "it's", "that's", "what's", "there's", "here's", "where's", "let's")
 """Words of one letter, and contractions that end like possessives."""
+
+
+def other_spellings(word: str) -> list[str]:
+    """How a word may be spelt in the other country: organise and organize, colour and color; most of these are no words."""
+    found = {word}
+    for old, new in _COUNTRIES:
+        found |= {one.replace(a, b) for one in list(found) for a, b in ((old, new), (new, old)) if a in one}
+    return sorted(found - {word})
 
 
 def _may_be_named(word: str) -> bool:

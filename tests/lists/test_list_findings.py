@@ -95,6 +95,15 @@ def test_what_words_writes_is_fine(tmp_path: Path, capsys: pytest.CaptureFixture
     capsys.readouterr()
 
 
+def test_the_spelling_of_this_country_is_named(tmp_path: Path) -> None:
+    # common practice, no source: how the words are spelt in Britain
+    path = tmp_path / "words.csv"
+    here = {"color": "colour", "gray": "grey", "plow": "plough", "center": "centre", "pajamas": "pyjamas"}
+    path.write_text("word\n" + "\n".join(here) + "\n", encoding="utf-8")
+    remedies = {f.word: f.remedy for f in report(path).findings if f.kind == "other-country-spelling"}
+    assert remedies == {there: f"Write {word}." for there, word in here.items()}
+
+
 def test_findings_point_at_their_cell(tmp_path: Path) -> None:
     path = tmp_path / "words.csv"
     text = 'notes,word,segmentation,sounds\n"a, ""b""",  "knit" ,"k/n/i/t", 4\n'

@@ -78,3 +78,9 @@ def test_readings_are_told_apart_by_sounds_as_they_are_written(accent: str) -> N
         said = " ".join(part for s in reading.segments for part in project(s.grapheme, s.sound, s.linked, accent))
         assert written.setdefault(said, int(columns.heard[number])) == int(columns.heard[number])
     assert len(set(written.values())) == len(written)
+
+
+def test_only_words_that_a_teacher_would_name_are_named() -> None:
+    told = alike(harbour(), "knee", "meat", "buy", "home", "ball", "leak")
+    assert "nee" not in told.get("knee", ()) and "mete" not in told["meat"] and set(told["buy"]) == {"bye", "by"}
+    assert "home" not in told and told["ball"] == ("bawl",) and told["leak"] == ("leek",)

@@ -324,6 +324,7 @@ SCHEMAS = {
     "unfit_words.tsv": Schema(
         {"word": WORD, "kind": Column(one_of("unsuitable", "no word", "capital", "american", "british"))}, TABS, ("word",)
     ),
+    "homophones.tsv": Schema({"word": WORD, "named": Column(one_of("yes", "no"))}, TABS, ("word",)),
     "screening_check.tsv": Schema(
         {"section": Column(one_of("1", "2")), "kind": Column(one_of("gpc", "structure")), "value": Column()},
         TABS, ("section", "kind", "value"),

@@ -26,4 +26,5 @@ def find(examined: Examined) -> Iterator[Told]:
         before = first.setdefault(key, fact)
         if before is not fact:
             where = before.entry.word.place.words()
-            yield Told(fact, f"This word stands in the list already ({where}).", "Take one of them out.")
+            message = f"This word stands in the list already ({where})."
+            yield Told(fact, message, examined.or_instead(fact, "Take one of them out."))

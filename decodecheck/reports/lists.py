@@ -95,7 +95,8 @@ def _told(report: ListReport, finding: Finding, view: View, width: int) -> Itera
         text = f"  {place}, {word}: {finding.message} {finding.remedy}"
         yield from _folded(shortened(text), width)
         return
-    yield f"{finding.place.after(cut_path(safe(report.path)))}: {word} - {finding.kind.replace('-', ' ')}"
+    label = LABELS.get(finding.status, finding.kind.replace("-", " "))
+    yield f"{finding.place.after(cut_path(safe(report.path)))}: {word} - {label}"
     line, column = report.document.line_of(finding.start)
     if finding.place.line:
         column = finding.place.column

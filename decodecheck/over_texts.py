@@ -13,8 +13,11 @@ from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
 from decodecheck.errors import UserError
 from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
+from decodecheck.insight.fit import Fitted, fit
+from decodecheck.insight.help import best_changes
+from decodecheck.insight.reasons import needs, spelt
 from decodecheck.judging.judge import judge_at
-from decodecheck.judging.verdict import ALLOWED, UNSURE
+from decodecheck.judging.verdict import ALLOWED, BLOCKED, UNSURE
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
@@ -45,6 +48,7 @@ class Counted:
     failures: list[Failure] = field(default_factory=list)
 
 
+MOST_CHANGES = 5
 ByAccent = dict[str, dict[str, str]]
 """Status by accent of distinct words."""
 
@@ -136,6 +140,35 @@ def _text_change(session: Session, path: str, c: Comparison) -> TextChange | Non
     pipeline = config.pipeline if config else None
     reports = [session.checker(s, pipeline).check(document, settled=settled) for s in (then, now)]
     return text_change(*reports)
+
+
+def fits(session: Session, paths: Sequence[str]) -> Iterator[Fitted | Failure]:
+    """How each text under the paths fits the steps of its order, and which words each group of its configuration cannot read; failures for what
+    cannot be read. Word lists fit by their words."""
+    failures: list[Failure] = []
+    found = session.found(paths, failures)
+    yield from failures
+    for path in found.texts:
+        fitted = guarded(path, partial(_fitted, session, path))
+        if not isinstance(fitted, Failure) or not passed_over(found, fitted):
+            yield fitted
+
+
+def _fitted(session: Session, path: str) -> Fitted:
+    # a table that is no word list needs no step
+    document = session.document(path)
+    standing, config = session.settings(path)
+    settled = config.sense_of(Path(path)) if config and path != "-" else None
+    pipeline = config.pipeline if config else None
+    report = session.checker(standing, pipeline).check(document, settled=settled)
+    groups = {}
+    for name, wanted in config.groups.items() if config else ():
+        there = session.standing(standing.order.path, wanted)
+        words = session.checker(there, pipeline).check(document, settled=settled)
+        left = [(w.first_step, spelt(words, w.form)) for w in words.distinct.values() if w.status in (BLOCKED, UNSURE)]
+        groups[name] = tuple(word for _, word in sorted(left, key=lambda pair: (-pair[0], pair[1].lower())))
+    help = tuple(best_changes(needs(report), MOST_CHANGES))
+    return Fitted(fit(report), report.order.name, report.order.last, help, groups)
 
 
 def word_counts(session: Session, folder: str, order: TeachingOrder) -> Counted:

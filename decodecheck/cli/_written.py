@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -32,10 +33,15 @@ def format_of(form: str | None, output: str | None) -> str:
 
 def write_out(text: str, output: str | None, here: Here) -> None:
     """Print a list or write it to `output`. Raises UserError where that would replace what was read."""
+    write_text(text, output, here.inputs)
+
+
+def write_text(text: str, output: str | None, inputs: Iterable[str]) -> None:
+    """Print a text or write it to `output`. Raises UserError where that would replace one of the inputs."""
     if output is None:
         click.echo(text, nl=False)
         return
-    write_safely(Path(output), text, read=here.inputs)
+    write_safely(Path(output), text, read=inputs)
     click.echo(f"{safe(shown(output))}: written.")
 
 

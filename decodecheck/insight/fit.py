@@ -3,9 +3,11 @@ words that hold it back. One pass over the text, whatever the number of steps: f
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from decodecheck.checking.report import TextReport
+from decodecheck.insight.help import Changes
 from decodecheck.insight.reasons import spelt
 from decodecheck.judging.verdict import ALLOWED, UNSURE
 from decodecheck.lexicon.store import NEVER
@@ -60,6 +62,17 @@ class Fit:
         return [(step, sum(word.times for word in self.left_at(step))) for step in self.steps]
 
 
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A text with how it fits, what would help most at its step, and the words that each group cannot read yet, by the group's name."""
+
+    fit: Fit
+    order: str
+    last: int
+    help: tuple[Changes, ...]
+    groups: Mapping[str, tuple[str, ...]]
+
+
 def fit(report: TextReport) -> Fit:
     """How the text of a report fits the steps of its order; the step of the report decides nothing."""
     waiting: list[Waiting] = []
@@ -100,5 +113,8 @@ def _held_back(waiting: list[Waiting], steps: tuple[int, ...]) -> HeldBack | Non
             continue
         gained = place.get(waiting[0].step, end) - place.get(without, 0)
         if gained >= WORTH and (best is None or gained / number > best[0]):
-            best = gained / number, HeldBack(tuple(w.word for w in waiting[:number]), max(without, steps[0] if steps else 0))
+            best = (
+                gained / number,
+                HeldBack(tuple(w.word for w in waiting[:number]), max(without, steps[0] if steps else 0)),
+            )
     return best[1] if best else None

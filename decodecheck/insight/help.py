@@ -72,7 +72,8 @@ def _best(needs: Sequence[Need], number: int) -> Changes | None:
     sums = np.array([sum(need.times for need in group) for group in of_mask.values()], np.int64)
     # taught whole are at most so many words of each group, the commonest
     single = sorted(
-        ((need.times, at) for at, group in enumerate(of_mask.values()) for need in group[:number]), key=lambda pair: -pair[0]
+        ((need.times, at) for at, group in enumerate(of_mask.values()) for need in group[:number]),
+        key=lambda pair: -pair[0],
     )
     times = np.array([pair[0] for pair in single], np.int64)
     owner = np.array([pair[1] for pair in single], np.int64)

@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from decodecheck.checking.findings._words import is_rare, item_text
 from decodecheck.checking.report import Entry, TextReport
+from decodecheck.insight.help import Need
 from decodecheck.judging.verdict import (
     BLOCKED,
     CAPITAL,
@@ -31,6 +32,7 @@ from decodecheck.phonics.shape_names import in_words
 MOST_MARKED = 1000
 """Distinct forms; of more, none is told with the letters that are in the way."""
 MOST_CHANGES = 3
+TRICKY_WORD = "tricky "
 LOOKED_AT = 14
 """So many single changes are tried in every combination: those that are in the way of most running words."""
 
@@ -228,12 +230,25 @@ def _most_help(blocked: Iterable[Told]) -> Help | None:
     return Help(best[1], best[0]) if best[0] > len(best[1]) else None
 
 
+def needs(report: TextReport) -> list[Need]:
+    """What each distinct word of a text that cannot be read would need: lessons, or to be taught whole. Names are left out: they are allowed
+    rather than taught."""
+    found = []
+    for told in _distinct(report):
+        if told.blocked and not told.is_name:
+            lessons = _needs(told)
+            taught = frozenset(lesson for lesson in lessons if not lesson.startswith(TRICKY_WORD))
+            whole = next((lesson for lesson in lessons if lesson.startswith(TRICKY_WORD)), f"{TRICKY_WORD}{told.form}")
+            found.append(Need(told.times, taught, whole))
+    return found
+
+
 def _needs(told: Told) -> frozenset[str]:
     """What would have to be taught for a word, each as a progression would write it."""
     if told.tricky_word:
-        return frozenset((f"tricky {told.tricky_word}",))
+        return frozenset((f"{TRICKY_WORD}{told.tricky_word}",))
     if any(b.cause == IRREGULAR or is_rare(b) for b in told.blockers):
-        return frozenset((f"tricky {told.form}",))
+        return frozenset((f"{TRICKY_WORD}{told.form}",))
     return frozenset([_statement(b) for b in told.blockers])
 
 

@@ -46,12 +46,13 @@ State = tuple[int, int, int] | None
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """How word lists are treated: whether every file is one (`all`), whether their words are to go from easy to hard to spell, and whether
-    what can be mended safely is put right in them (`fix`)."""
+    """How word lists are treated: whether every file is one (`all`), whether their words are to go from easy to hard to spell, whether
+    what can be mended safely is put right in them (`fix`), and what every word is to hold ("" for nothing)."""
 
     all: bool = False
     ordered: bool = False
     fix: bool = False
+    target: str = ""
 
 
 class Session:
@@ -222,7 +223,7 @@ class Session:
     def _list_report(self, path: str, file: ListFile, rule: ListRule, every_word: bool) -> ListReport:
         meant = self.meant(path)
         standing, config = self.settings(meant)
-        asked = asked_of(standing.order, rule, config, ordered=self.lists.ordered)
+        asked = asked_of(standing.order, rule, config, ordered=self.lists.ordered, given=self.lists.target)
         if self.lists.fix:
             changed, told = mend_in_place(path, file, standing, asked)
             self.mended += told
@@ -243,7 +244,13 @@ class Session:
         self._read[path] = None
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
-        return read_list(path, rule.columns, self.meant(path))
+        try:
+            return read_list(path, rule.columns, self.meant(path))
+        except UserError as error:
+            if rule is ANY_LIST:
+                raise
+            # what is said to be a list is never passed over
+            raise UserError(*(replace(problem, code="") for problem in error.problems)) from None
 
     def check_text(self, text: str, name: str = "text", *, every_word: bool = False) -> TextReport:
         """The report on a text that is given as a string. Raises UserError where no progression is known, or it is empty."""
@@ -321,6 +328,8 @@ class Session:
             for path in found.texts:
                 report = guarded(self.meant(path), partial(self.check, path, every_word=every_word))
                 if not isinstance(report, Failure):
+                    if isinstance(report, ListReport) and report.problems:
+                        run.failures.append(Failure(self.meant(path), report.problems, is_text=False))
                     yield report
                 elif passed_over(found, report):
                     tables.append(path)

@@ -42,6 +42,7 @@ from decodecheck.reports import check as formats
 )
 @click.option("--list", "lists", is_flag=True, help="Take every file for a word list, one entry a line in a .txt file.")
 @click.option("--order", type=click.Choice(["easy"]), help="Lists: their words are to go from easy to hard to spell.")
+@click.option("--target", metavar="ITEM", default="", help='Lists: every word is to hold it: "ow as in grow".')
 @click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
 @click.option("--strict", is_flag=True, help="Fail on warnings (words to check by eye), too.")
 @click.option(
@@ -68,6 +69,7 @@ def command(
     every_word: bool,
     lists: bool,
     order: str | None,
+    target: str,
     fix: bool,
     stdin_name: str | None,
     strict: bool,
@@ -77,8 +79,8 @@ def command(
     """Check texts and word lists against a progression.
 
     FILES are texts (.txt, .md, .html, .docx, .odt, .pdf, .epub), word lists (.csv, .tsv, .xlsx; columns with the headers word, target, step, segmentation, sounds), folders of them, or - for
-    standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order. Exit code 0: no word was found that cannot be read (words
-    to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
+    standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order. Exit code 0: nothing of severity error was found
+    (warnings count only with --strict); 1: a word that cannot be read, or something in a list to mend; 2: something could not be checked.
     """
     from contextlib import ExitStack
 
@@ -105,7 +107,7 @@ def command(
     if stdin_name == "":
         raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
     session = Session(
-        progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix), stdin_name=stdin_name
+        progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix, target), stdin_name=stdin_name
     )
     run = session.run(files, every_word=every_word)
     printed = formats.named(form)

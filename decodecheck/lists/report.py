@@ -11,15 +11,19 @@ from decodecheck.checking.check import Checker
 from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.settle import Settle
+from decodecheck.errors import Problem
 from decodecheck.judging.verdict import BLOCKED
 from decodecheck.lists.document import ListDocument, list_document, words_of
 from decodecheck.lists.examined import Asked, Examined
 from decodecheck.lists.kinds import ListKind, Told, list_kinds
 from decodecheck.lists.reading import ListFile
 from decodecheck.lists.word_list import Entry
+from decodecheck.progression.many import first_of
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.step_expression import Standing
 
+TWO_READINGS, UNDECIDED = "two-readings", "undecided-sense"
+TAKE_OUT = "Take it out."
 CheckerAt = Callable[[int], Checker]
 """Checks words as a text's are, at a step."""
 
@@ -40,6 +44,10 @@ class ListReport:
     instead: Mapping[int, str] = field(default_factory=dict)
     """What could stand for a blocked word, by where that starts in the document."""
     others: tuple[str, ...] = ()
+    unfit: frozenset[int] = frozenset()
+    """Where entries start that are unfit for a classroom: nobody is asked to teach them."""
+    problems: tuple[Problem, ...] = ()
+    """Cells that cannot be used: targets and steps that cannot be meant. Their rows are judged without them."""
     settled_as: str = ""
     warn: frozenset[str] = frozenset()
     """Kinds of findings that are only warnings here."""
@@ -71,7 +79,11 @@ class ListReport:
     @cached_property
     def findings(self) -> list[Finding]:
         """All findings, in the order of the rows."""
-        found = [*(finding for part in self.parts for finding in self._placed(part)), *self.own]
+        twice = {f.start for f in self.own if f.kind == TWO_READINGS}
+        found = [
+            *(f for part in self.parts for f in self._placed(part) if f.kind != UNDECIDED or f.start not in twice),
+            *self.own,
+        ]
         if self.warn:
             found = [replace(f, severity=WARNING) if f.kind in self.warn else f for f in found]
         return sorted(found, key=lambda f: (f.start, f.severity != ERROR))
@@ -105,7 +117,8 @@ class ListReport:
         for finding in part.findings:
             start = self._start(part, finding.start)
             other = self.instead.get(start)
-            remedy = f"{finding.remedy} Another word for its place: {other}." if other else finding.remedy
+            remedy = TAKE_OUT if start in self.unfit else finding.remedy
+            remedy += f" Another word for its place: {other}." if other else ""
             yield replace(finding, start=start, end=start + finding.end - finding.start, remedy=remedy)
 
     def _start(self, part: TextReport, offset: int) -> int:
@@ -129,7 +142,8 @@ def report_on(
     every_word: bool = False,
     settled: Settle | None = None,
 ) -> ListReport:
-    """The report on the lists of a file, for readers who stand somewhere. Raises UserError for targets and steps that cannot be meant."""
+    """The report on the lists of a file, for readers who stand somewhere. Targets and steps that cannot be meant are among its
+    problems."""
     examined = [Examined(word_list, standing, asked, settled) for word_list in file.lists]
     parts: list[TextReport] = []
     for each in examined:
@@ -148,6 +162,8 @@ def report_on(
         for fact in each.words
         if fact.status == BLOCKED and (other := each.instead_of(fact))
     }
+    report.unfit = frozenset(starts[id(fact.entry)] for each in examined for fact in each.facts if fact.unfit)
+    report.problems = tuple(first_of([problem for each in examined for problem in each.problems]))
     report.own = tuple(_finding(whole, kind, told, starts) for each in examined for kind, told in _told(each))
     return report
 

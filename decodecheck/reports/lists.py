@@ -50,12 +50,13 @@ def lines_of(report: ListReport, readers: Sequence[str], view: View, width: int)
             for finding in told:
                 yield from _told(report, finding, view, width)
     if len(few) < len(findings):
-        yield from ("", f"And {len(findings) - len(few)} more: --details shows all.")
+        yield from ("", f"And {len(findings) - len(few)} more remarks: --details shows all.")
 
 
 def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
     name = cut_path(safe(report.path))
-    entries = count(len(report.document.entries), "entry").replace("entrys", "entries")
+    number = len(report.document.entries)
+    entries = f"{number} {'entry' if number == 1 else 'entries'}"
     wrong = len({f.start for f in report.findings if f.severity == ERROR})
     looked = len({f.start for f in report.findings}) - wrong
     parts = [f"{wrong} to mend" if wrong else "", f"{looked} to look at" if looked else ""]

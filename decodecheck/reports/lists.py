@@ -60,11 +60,11 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
     wrong = len({f.start for f in report.findings if f.severity == ERROR})
     looked = len({f.start for f in report.findings}) - wrong
     parts = [f"{wrong} to mend" if wrong else "", f"{looked} to look at" if looked else ""]
-    yield (
-        f"{name}: {', '.join(part for part in parts if part)}, of {entries}"
-        if wrong or looked
-        else f"{name}: {entries}, all fine"
-    )
+    found = ", ".join(part for part in parts if part)
+    fine = "nothing else to tell" if report.problems else "all fine"
+    yield f"{name}: {found}, of {entries}" if found else f"{name}: {entries}, {fine}"
+    if report.problems:
+        yield f"  {count(len(report.problems), 'cell')} could not be used; what is wrong with them is told beside this report."
     variant = f' ("{report.order.variant}")' if report.order.variant else ""
     steps = sorted({part.step for part in report.parts})
     step = (

@@ -13,6 +13,7 @@ from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lists.report import ListReport
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
+from decodecheck.reports.summary import in_the_baseline
 from decodecheck.reports.totals import Row
 from decodecheck.reports.view import View
 
@@ -23,10 +24,10 @@ MOST_WORDS = 8
 
 def row_of(report: ListReport, readers: Sequence[str], worst: Sequence[str]) -> Row:
     """What a table of several files says of a list."""
-    blocked, unsure = report.counts[BLOCKED], report.counts[UNSURE]
+    blocked, unsure = report.open_counts[BLOCKED], report.open_counts[UNSURE]
     judged = sum(report.counts[status] for status in STATUSES if status != UNJUDGED)
     return Row(
-        report.path, report.step, blocked, unsure, judged, report.ready_step(), tuple(readers), tuple(worst), len(report.own)
+        report.path, report.step, blocked, unsure, judged, report.ready_step(), tuple(readers), tuple(worst), report.open_counts[""]
     )  # fmt: skip
 
 
@@ -62,7 +63,7 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
     yield (
         f"{name}: {', '.join(part for part in parts if part)}, of {entries}"
         if wrong or looked
-        else f"{name}: {entries}, all fine"
+        else f"{name}: {entries}, {'nothing new' if report.accepted else 'all fine'}"
     )
     variant = f' ("{report.order.variant}")' if report.order.variant else ""
     steps = sorted({part.step for part in report.parts})
@@ -75,6 +76,8 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
         blocked = count(report.errors, "word")
         then = f"from step {ready} on all can be read" if ready is not None else "no step makes all of them readable"
         yield f"  {blocked} {LABELS[BLOCKED]}; {then}."
+    if report.accepted:
+        yield f"  {in_the_baseline(len(report.accepted))}"
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
     if report.unjudged:

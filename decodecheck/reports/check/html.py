@@ -186,7 +186,9 @@ def _help(found: Reasons, report: TextReport) -> str:
     if not found.help:
         return ""
     changes = "; ".join(found.help.changes)
-    return f"Most help at this step, for {found.help.cleared} of {report.counts[BLOCKED]} words: {shortened(changes)}"
+    return (
+        f"Most help at this step, for {found.help.cleared} of {report.open_counts[BLOCKED]} words: {shortened(changes)}"
+    )
 
 
 @cache

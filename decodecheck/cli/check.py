@@ -50,6 +50,11 @@ from decodecheck.reports import check as formats
 @list_options()
 @click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
 @baseline_option()
+@click.option(
+    "--changed-since",
+    metavar="REF",
+    help="Only texts that have changed since a branch, tag or commit of git, and all whose progression or configuration has.",
+)
 @click.option("--strict", is_flag=True, help="Fail on warnings (words to check by eye), too.")
 @click.option(
     "--warn",
@@ -78,6 +83,7 @@ def command(
     fix: bool,
     stdin_name: str | None,
     baseline: str | None,
+    changed_since: str | None,
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
@@ -91,6 +97,7 @@ def command(
     from contextlib import ExitStack
 
     from decodecheck.baselined import Held
+    from decodecheck.changed import ChangedSince
     from decodecheck.cli import _reports
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
@@ -114,11 +121,14 @@ def command(
         raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
     if stdin_name == "":
         raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    if changed_since is not None and "-" in files:
+        raise click.UsageError("--changed-since looks at files. Take - out.")
     held = Held(read_baseline(baseline)) if baseline is not None else None
     session = Session(
         progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix), stdin_name=stdin_name
     )
-    run = session.run(files, every_word=every_word)
+    changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
+    run = session.run(files, every_word=every_word, narrow=changed.narrow if changed else None)
     if held:
         run = held.of(run)
     printed = formats.named(form)
@@ -156,7 +166,10 @@ def command(
             unwritten = True
     for sentence in session.mended:
         click.echo(safe(sentence), err=True)
-    for note in [*(session.notes if printed.MACHINE else run.notes), *(map(safe, held.sentences()) if held else ())]:
+    notes = [*(session.notes if printed.MACHINE else run.notes)]
+    notes += [safe(changed.sentence)] if changed else []
+    notes += map(safe, held.sentences()) if held else ()
+    for note in notes:
         click.echo(note, err=True)
     code = runs[0].exit_code(strict=strict)
     return 2 if unwritten else 0 if exit_zero and code == 1 else code

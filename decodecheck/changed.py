@@ -51,7 +51,8 @@ class ChangedSince:
         since = (
             f"what has changed since {self.state.ref}, and what a changed order of teaching or configuration governs"
         )
-        self.sentence = f"{len(left)} of {count(len(everything), 'text')} checked: {since}."
+        if left or not everything or not failures:
+            self.sentence = f"{len(left)} of {count(len(everything), 'text')} checked: {since}."
 
     def _deleted(self, failure: Failure) -> bool:
         if failure.problem.code not in (NO_SUCH_FILE, NO_TEXTS) or not failure.path or "\0" in failure.path:

@@ -142,7 +142,7 @@ class State:
             raise UserError(Problem(shown(path), what, f"Leave {self.option} out, or name a file that is in one."))
         place = real(Path(path).parent) / Path(path).name
         try:
-            commit = self._commit(top)
+            commit = self._base(top)
             if commit is None:
                 return None
             entry = ask(top, "ls-tree", "-z", commit, "--", place.relative_to(top).as_posix())
@@ -153,6 +153,16 @@ class State:
             raise UserError(self._said_no(error)) from None
 
     def _differing(self, top: Path) -> frozenset[str] | None:
+        commit = self._base(top)
+        if commit is None:
+            return None
+        differs = ("diff", "--name-only", "--no-renames", "--no-ext-diff", "--no-textconv", "--no-relative", "-z")
+        names = _names(ask(top, *differs, commit, "--"))
+        names += _names(ask(top, "ls-files", "--others", "--exclude-standard", "-z"))
+        return frozenset(map(_plain, names))
+
+    def _base(self, top: Path) -> str | None:
+        """The commit that a working tree is held against; None where there was none. Raises GitFailed, UserError."""
         commit = self._commit(top)
         if commit is None:
             return None
@@ -160,10 +170,7 @@ class State:
         # not enough of it here, everything that differs is
         with contextlib.suppress(GitFailed, IndexError):
             commit = ask(top, "merge-base", commit, "HEAD").decode("ascii").split()[0]
-        differs = ("diff", "--name-only", "--no-renames", "--no-ext-diff", "--no-textconv", "--no-relative", "-z")
-        names = _names(ask(top, *differs, commit, "--"))
-        names += _names(ask(top, "ls-files", "--others", "--exclude-standard", "-z"))
-        return frozenset(map(_plain, names))
+        return commit
 
     def _commit(self, top: Path) -> str | None:
         """The commit of the state in a repository; None where the repository was not there. Raises GitFailed, UserError."""

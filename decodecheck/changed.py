@@ -9,6 +9,7 @@ from pathlib import Path
 
 from decodecheck.bounds import CONFIG, real
 from decodecheck.errors import Problem, UserError, count
+from decodecheck.governed import deciding
 from decodecheck.project.discover import NO_TEXTS, FoundTexts
 from decodecheck.project.git import NO_REPOSITORY, State
 from decodecheck.run import Failure, guarded
@@ -90,8 +91,6 @@ class ChangedSince:
         config = guarded(path, partial(self.session.config, Path(path)))
         if isinstance(config, Failure):
             return True  # checking it will say what is wrong
-        if config and self._has_changed(str(config.path)):
-            return True
         changes = self.state.changes(path)
         nearest = config.path.parent if config else changes.top
         for folder in (real(path).parent, *real(path).parent.parents):
@@ -101,7 +100,7 @@ class ChangedSince:
                 return True
             if folder in (nearest, changes.top):
                 break
-        standing = guarded(path, partial(self.session.settings, path))
-        if isinstance(standing, Failure):
+        try:
+            return any(map(self._has_changed, deciding(self.session, path)))
+        except UserError:
             return True
-        return any(self._has_changed(file) for file in standing[0].order.sources if file != "-")

@@ -55,6 +55,11 @@ from decodecheck.reports import check as formats
     metavar="REF",
     help="Only texts that have changed since a branch, tag or commit of git, and all whose progression or configuration has.",
 )
+@click.option(
+    "--governed",
+    is_flag=True,
+    help="FILES are progressions and configurations: all texts are checked, in the folder at hand, that one of them governs.",
+)
 @click.option("--strict", is_flag=True, help="Fail on warnings (words to check by eye), too.")
 @click.option(
     "--warn",
@@ -84,6 +89,7 @@ def command(
     stdin_name: str | None,
     baseline: str | None,
     changed_since: str | None,
+    governed: bool,
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
@@ -102,6 +108,7 @@ def command(
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
     from decodecheck.garbage import collection_paused
+    from decodecheck.governed import GovernedBy
     from decodecheck.printing import safe
     from decodecheck.project.baseline import read_baseline
     from decodecheck.reports.view import View
@@ -121,6 +128,8 @@ def command(
         raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
     if stdin_name == "":
         raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    if governed and changed_since is not None:
+        raise click.UsageError("--governed and --changed-since each say which texts to check. Take one out.")
     if changed_since is not None and "-" in files:
         raise click.UsageError("--changed-since looks at files. Take - out.")
     held = Held(read_baseline(baseline)) if baseline is not None else None
@@ -128,7 +137,8 @@ def command(
         progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix), stdin_name=stdin_name
     )
     changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
-    run = session.run(files, every_word=every_word, narrow=changed.narrow if changed else None)
+    narrow = changed.narrow if changed else GovernedBy(session, files).narrow if governed else None
+    run = session.run(["."] if governed else files, every_word=every_word, narrow=narrow)
     if held:
         run = held.of(run)
     printed = formats.named(form)
@@ -167,7 +177,7 @@ def command(
     for sentence in session.mended:
         click.echo(safe(sentence), err=True)
     notes = [*(session.notes if printed.MACHINE else run.notes)]
-    notes += [safe(changed.sentence)] if changed else []
+    notes += [safe(changed.sentence)] if changed and changed.sentence else []
     notes += map(safe, held.sentences()) if held else ()
     for note in notes:
         click.echo(note, err=True)

@@ -48,17 +48,13 @@ def check(
 
     Without `progression`, `step` or `group` the nearest decodecheck.toml of each text decides. `step` is a step expression ("14",
     "14 also igh as in light"); `every_word` keeps the words that are fine, too. What cannot be read is among the run's failures. Findings that
-    the file `baseline` holds are left out, and counted in the run's notes.
+    the file `baseline` holds are left out, and counted in `aside` of the run.
     Raises UserError where a step and a group are given, and for a baseline that cannot be read.
     """
     held = None if baseline is None else Held(read_baseline(str(baseline)))
     session = Session(None if progression is None else str(progression), step, group)
     run = session.run([str(path) for path in paths], every_word=every_word)
-    if held is None:
-        return run.whole()
-    whole = held.of(run).whole()
-    whole.notes += held.sentences()
-    return whole
+    return (held.of(run) if held else run).whole()
 
 
 def check_text(

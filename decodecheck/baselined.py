@@ -39,6 +39,7 @@ class Held:
                 run.failures.append(held)
             else:
                 yield held
+        run.aside += self.sentences()
 
     def _one(self, report: Report) -> Report:
         if report.path == shown("-"):

@@ -139,6 +139,7 @@ def command(
     changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
     narrow = changed.narrow if changed else GovernedBy(session, files).narrow if governed else None
     run = session.run(["."] if governed else files, every_word=every_word, narrow=narrow)
+    run.aside += [changed.sentence] if changed and changed.sentence else []
     if held:
         run = held.of(run)
     printed = formats.named(form)
@@ -177,9 +178,7 @@ def command(
     for sentence in session.mended:
         click.echo(safe(sentence), err=True)
     notes = [*(session.notes if printed.MACHINE else run.notes)]
-    notes += [safe(changed.sentence)] if changed and changed.sentence else []
-    notes += map(safe, held.sentences()) if held else ()
-    for note in notes:
+    for note in [*notes, *map(safe, run.aside)]:
         click.echo(note, err=True)
     code = runs[0].exit_code(strict=strict)
     return 2 if unwritten else 0 if exit_zero and code == 1 else code

@@ -106,6 +106,10 @@ def test_every_format_tells_the_new_ones_alone(school: Path, capsys: pytest.Capt
         out = capsys.readouterr().out.replace("<b>", "").replace("</b>", "")
         assert "hit" in out or "h[i]t" in out, form
         assert "b[oa]t" not in out and "t[i]n" not in out and "oa as in" not in out, form
+    for form in ("markdown", "html"):
+        capsys.readouterr()
+        run([*CHECK, "--format", form])
+        assert "3 findings are in the baseline." in capsys.readouterr().out
     capsys.readouterr()
     run([*CHECK, "--format", "json", "--every-word"])
     listed = [(w["word"], w["status"]) for w in json.loads(capsys.readouterr().out)["files"][0]["words"]]
@@ -267,5 +271,5 @@ def test_two_at_once(school: Path) -> None:
 def test_programs_have_it_too(school: Path) -> None:
     run(WRITE)
     found = api.check(["story.txt"], baseline="base.json")
-    assert found.exit_code() == 0 and found.notes == ["3 findings are in the baseline."]
+    assert found.exit_code() == 0 and found.aside == ["3 findings are in the baseline."]
     assert [report.severity for report in found.results] == [""]

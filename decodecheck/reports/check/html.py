@@ -109,7 +109,7 @@ def render(run: Run, view: View) -> Iterator[str]:
         rows.sort(key=lambda row: (row.fine, not row.blocked))
         title = f"{count(len(rows), 'text')} checked"
         name = f"{rows[0].path}, step {rows[0].step}" if len(rows) == 1 else title
-        yield _call(template, "head", name, title, rows, failures)
+        yield _call(template, "head", name, title, rows, failures, run.aside)
         yield from sections.pieces()
         yield _call(template, "foot")
 

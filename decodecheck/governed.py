@@ -9,6 +9,7 @@ from pathlib import Path
 from decodecheck.bounds import real
 from decodecheck.errors import Problem, UserError
 from decodecheck.project.discover import NO_TEXTS, FoundTexts
+from decodecheck.project.fitting import progression_of
 from decodecheck.run import Failure, guarded
 from decodecheck.session import Session
 from decodecheck.source import NO_SUCH_FILE, shown
@@ -19,8 +20,9 @@ def deciding(session: Session, path: str) -> Iterator[str]:
     config = session.config(Path(path))
     if config:
         yield str(config.path)
-    standing, _ = session.settings(path)
-    yield from (file for file in standing.order.sources if file != "-")
+    named = session.progression or (progression_of(config) if config else None)
+    if named is not None and named != "-":
+        yield from session.order(named).sources
 
 
 class GovernedBy:

@@ -153,12 +153,13 @@ def _governed(
 
 
 def _text_change(session: Session, path: str, c: Comparison) -> TextChange | None:
+    # first of all: a table that is no list needs no step
+    document = session.document(path)
     config = session.config(Path(path))
     wanted = step_for(config, Path(path)) if config else None
     then = session.standing_in(c.old, wanted)
     moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
     now = session.standing_in(c.new, moved)
-    document = session.document(path)
     settled = config.sense_of(Path(path)) if config else None
     pipeline = config.pipeline if config else None
     reports = [session.checker(s, pipeline).check(document, settled=settled) for s in (then, now)]

@@ -71,6 +71,10 @@ def test_only_texts_that_it_governs(school: Path, capsys: pytest.CaptureFixture[
     assert said.err == "note: 3 texts left out: their decodecheck.toml names another progression.\n"
     assert "orders/year-2.progression compared with what it was at HEAD\n" in said.out
     assert "that comes" not in said.out and "Here: pot in line 1." in said.out
+    # a table that is no word list has no step, and needs none
+    stepped = 'progression = "../orders/year-2.progression"\n[[texts]]\nfiles = "*.txt"\nstep = 2\n'
+    write(school, {"year-2/decodecheck.toml": stepped, "year-2/plan.csv": "step,item\n1,a\n"})
+    assert compared(capsys, "orders/year-2.progression", "--since", "HEAD", "--texts", ".", code=1)["compared"] == 2
     # where it governs none, none is compared
     assert (
         compared(capsys, "orders/year-2.progression", "--since", "HEAD", "--texts", "year-1", code=0)["compared"] == 0

@@ -120,6 +120,30 @@ def test_what_a_change_governs(
     assert found == {path for path in ALL if governed is not None and path.startswith(governed)}
 
 
+def test_what_nothing_governs_is_looked_at_when_it_changes(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    own = 'progression = "../orders/year-1.progression"\n[[texts]]\nfiles = "*.txt"\nstep = 1\n'
+    write(
+        school,
+        {
+            "notes/minutes.txt": "A hat.\n",
+            "year-3/decodecheck.toml": own,
+            "year-3/plan.csv": "step,item\n1,a\n",
+            "year-3/one.txt": "A hat.\n",
+        },
+    )
+    commit(school)
+    assert checked(capsys, code=0) == set()
+    write(school, {"notes/minutes.txt": "A map.\n"})
+    assert run(["check", ".", "--changed-since", "HEAD"]) == 2
+
+
+def test_a_file_of_the_order_is_deleted(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (school / "orders/year-1.progression").unlink()
+    assert run(["check", "year-2", "--changed-since", "HEAD"]) == 2
+    assert "The included file cannot be used" in capsys.readouterr().err
+    assert run(["check", "year-1", "--changed-since", "HEAD"]) == 2
+
+
 def test_a_deleted_configuration(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     write(school, {"decodecheck.toml": 'progression = "orders/year-1.progression"\n'})
     commit(school)

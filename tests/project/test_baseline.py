@@ -273,3 +273,35 @@ def test_programs_have_it_too(school: Path) -> None:
     found = api.check(["story.txt"], baseline="base.json")
     assert found.exit_code() == 0 and found.aside == ["3 findings are in the baseline."]
     assert [report.severity for report in found.results] == [""]
+
+
+WRITER = """
+import sys
+from decodecheck.project.baseline import Baseline, Key
+from decodecheck.project.write import write_safely
+from pathlib import Path
+print("ready", flush=True)
+while True:
+    for number in (1, 2):
+        counts = {Key(f"texts/{at}.txt", "untaught-ending", "jumped"): number for at in range(2000)}
+        write_safely(Path("base.json"), Baseline("base.json", counts).text())
+"""
+
+
+# The source: a baseline that is read at all holds one count throughout; a torn one would hold two, or none that can be read.
+def test_a_writer_that_is_killed_leaves_a_whole_file(school: Path) -> None:
+    import subprocess
+    import sys
+    import time
+
+    read = 0
+    for delay in (0.15, 0.2, 0.23, 0.29, 0.31, 0.37):
+        with subprocess.Popen([sys.executable, "-c", WRITER], cwd=school, stdout=subprocess.PIPE) as process:
+            assert process.stdout and process.stdout.readline() == b"ready\n"
+            time.sleep(delay)
+            process.kill()
+        if (school / "base.json").exists():
+            read += 1
+            counts = read_baseline(str(school / "base.json")).counts
+            assert len(counts) == 2000 and len(set(counts.values())) == 1
+    assert read

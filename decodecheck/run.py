@@ -55,6 +55,8 @@ class Run:
     results: Iterable[Report]
     failures: list[Failure] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    aside: list[str] = field(default_factory=list)
+    """What of the texts is not told, or was not looked at, because somebody wants it so: a sentence each."""
     texts: int = 0
     """How many texts there are to be checked."""
     found: int = 0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -40,6 +40,8 @@ from decodecheck.run import Failure, Report, Run, guarded
 from decodecheck.source import linked_out, shown
 
 MOST_NAMED = 4
+Narrow = Callable[[FoundTexts, list[Failure]], None]
+"""Takes texts out of those that were found; adds to what could not be checked, or takes from it."""
 State = tuple[int, int, int] | None
 """What changes when a file does; None where there is none."""
 
@@ -310,13 +312,16 @@ class Session:
                 found.append(name)
         return found
 
-    def run(self, paths: Sequence[str], *, every_word: bool = False) -> Run:
-        """A run over all texts under the paths, in order. Its reports are made one by one, as they are asked for.
+    def run(self, paths: Sequence[str], *, every_word: bool = False, narrow: Narrow | None = None) -> Run:
+        """A run over all texts under the paths, in order, or over those that `narrow` leaves. Its reports are made one by one, as they are
+        asked for.
 
         Its failures are paths that are not there, texts that cannot be checked, configurations whose tables fit nothing.
         """
         run = Run(())
         found = self.found(paths, run.failures)
+        if narrow:
+            narrow(found, run.failures)
         run.texts = len(found.texts)
         run.results = self._results(found, every_word, run)
         return run
@@ -364,10 +369,12 @@ class Session:
             self._configs[config.path] = config
             for idle in idle_patterns(config, found.seen):
                 yield Failure(config.name, (idle,), is_text=False)
+        # of some of the texts alone it cannot be told that none has a word
+        narrowed = searched if found.narrowed else set()
         for (where, settled), holding in self._settled.items():
             config = self._configs[where]
             problem: Problem | None = senseless(config, settled, self._senses)
-            if problem is None and not holding and (where in searched or not WILD.search(settled.pattern)):
+            if problem is None and not holding and (where in searched - narrowed or not WILD.search(settled.pattern)):
                 problem = wordless(config, settled)
             if problem:
                 yield Failure(config.name, (problem,), is_text=False)

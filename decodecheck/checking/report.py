@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator
@@ -39,6 +40,11 @@ class Finding:
     blockers: tuple[Blocker, ...]
     message: str
     remedy: str
+
+    @property
+    def plain(self) -> str:
+        """The word in its plain spelling, without the hyphens and blanks at which a line end may divide it today and not tomorrow."""
+        return _DIVISION.sub("", plain_spelling(self.word).plain)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +99,7 @@ class Word:
     sense: str = ""
 
 
+_DIVISION = re.compile(r"[\s-]+")
 MOST_GUESSES = 1000
 """So many unknown words of a text are told with what their spelling suggests: it takes a thousandth of a second each."""
 
@@ -131,6 +138,8 @@ class TextReport:
     """How a decodecheck.toml would name this text, for remedies that are written there; "" where none can."""
     warn: frozenset[str] = frozenset()
     """Kinds of findings that are only warnings here."""
+    accepted: frozenset[tuple[int, str]] = frozenset()
+    """Findings that a baseline holds, by where they start and their kind. They are not told; `counts` and steps are of all words."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -159,8 +168,60 @@ class TextReport:
         return self.counts[BLOCKED]
 
     @cached_property
+    def open(self) -> tuple[Occurrence, ...]:
+        """The forms that are told: blocked, or to be checked by eye, and not accepted."""
+        taken = Counter(
+            (entry.form, entry.sense, self.verdict(entry).status)
+            for entry in (self.entries[self.which[at]] for at in self._taken)
+        )
+        left = []
+        for o in self.occurrences:
+            if o.status in (BLOCKED, UNSURE):
+                key = o.form, o.sense, o.status
+                number = min(o.times, taken[key])
+                taken[key] -= number
+                left += [o._replace(times=o.times - number)] if number < o.times else []
+        return tuple(left)
+
+    @cached_property
+    def open_counts(self) -> Counter[str]:
+        """How many running words are told, by status."""
+        found: Counter[str] = Counter()
+        for o in self.open:
+            found[o.status] += o.times
+        return found
+
+    @property
+    def sites(self) -> Iterator[tuple[int, int, Entry]]:
+        """Where words are told: start, end and form, in the order of the text (with `every_word`, those that are fine, too)."""
+        for at, (start, end, number) in enumerate(zip(self.starts, self.ends, self.which)):
+            if at not in self._taken:
+                yield start, end, self.entries[number]
+
+    @cached_property
+    def _taken(self) -> frozenset[int]:
+        """The numbers of the sites whose findings are accepted."""
+        if not self.accepted:
+            return frozenset()
+        starts = {start for start, _ in self.accepted}
+        kinds: dict[int, str] = {}
+        found = []
+        for at, (start, number) in enumerate(zip(self.starts, self.which)):
+            if start not in starts:
+                continue
+            if number not in kinds:
+                told = self.told(self.entries[number])
+                kinds[number] = told.kind.name if told else ""
+            if (start, kinds[number]) in self.accepted:
+                found.append(at)
+        return frozenset(found)
+
+    @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
+        if self.accepted:
+            severities = {finding.severity for finding in self.findings}
+            return ERROR if ERROR in severities else WARNING if severities else ""
         others = {finding.severity for finding in self.of_the_text}
         if self.counts[BLOCKED] and not self.warn:
             return ERROR
@@ -181,14 +242,14 @@ class TextReport:
 
     def _of_words(self) -> Iterator[Finding]:
         text, place, after = self.document.text, self.document.place, self.document.end_place
-        said: dict[int, Told | None] = {}
-        for start, end, number in zip(self.starts, self.ends, self.which):
-            if number not in said:
-                said[number] = self.told(self.entries[number])
-            told = said[number]
+        said: dict[Entry, Told | None] = {}
+        for start, end, entry in self.sites:
+            if entry not in said:
+                said[entry] = self.told(entry)
+            told = said[entry]
             if told is None:
                 continue
-            entry, here, word = self.entries[number], place(start), text[start:end]
+            here, word = place(start), text[start:end]
             if told.kind.by_place:
                 told = self.told(entry, here) or told
             kind, verdict = told.kind, told.verdict
@@ -208,6 +269,7 @@ class TextReport:
             )
             for kind in kinds().values()
             for s in (kind.find(self) if kind.find else ())
+            if (s.start, kind.name) not in self.accepted
         ]  # fmt: skip
 
     @property

@@ -5,7 +5,14 @@ from __future__ import annotations
 import click
 
 from decodecheck.cli._kinds import complete, must_be_kinds
-from decodecheck.cli._options import file_names, files_argument, progression_option, step_options
+from decodecheck.cli._options import (
+    baseline_option,
+    file_names,
+    files_argument,
+    list_options,
+    progression_option,
+    step_options,
+)
 from decodecheck.reports import check as formats
 
 
@@ -40,10 +47,19 @@ from decodecheck.reports import check as formats
     metavar="NAME",
     help="Read standard input as the file of this name would be, with its configuration.",
 )
-@click.option("--list", "lists", is_flag=True, help="Take every file for a word list, one entry a line in a .txt file.")
-@click.option("--order", type=click.Choice(["easy"]), help="Lists: their words are to go from easy to hard to spell.")
-@click.option("--target", metavar="ITEM", default="", help='Lists: every word is to hold it: "ow as in grow".')
+@list_options()
 @click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
+@baseline_option()
+@click.option(
+    "--changed-since",
+    metavar="REF",
+    help="Only texts that have changed since a branch, tag or commit of git, and all whose progression or configuration has.",
+)
+@click.option(
+    "--governed",
+    is_flag=True,
+    help="FILES are progressions and configurations: all texts are checked, in the folder at hand, that one of them governs.",
+)
 @click.option("--strict", is_flag=True, help="Fail on warnings (words to check by eye), too.")
 @click.option(
     "--warn",
@@ -72,6 +88,9 @@ def command(
     target: str,
     fix: bool,
     stdin_name: str | None,
+    baseline: str | None,
+    changed_since: str | None,
+    governed: bool,
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
@@ -84,16 +103,20 @@ def command(
     """
     from contextlib import ExitStack
 
+    from decodecheck.baselined import Held
+    from decodecheck.changed import ChangedSince
     from decodecheck.cli import _reports
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
     from decodecheck.garbage import collection_paused
+    from decodecheck.governed import GovernedBy
     from decodecheck.printing import safe
+    from decodecheck.project.baseline import read_baseline
     from decodecheck.reports.view import View
     from decodecheck.session import Lists, Session
 
     must_be_kinds("--warn", warn)
-    inputs = [*files, *([progression] if progression else [])]
+    inputs = [*files, *filter(None, (progression, baseline))]
     wanted = _reports.destinations(form, outputs, inputs)
     used = {destination.form for destination in wanted}
     if every_word and used.isdisjoint(("json", "jsonl")):
@@ -106,10 +129,20 @@ def command(
         raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
     if stdin_name == "":
         raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    if governed and changed_since is not None:
+        raise click.UsageError("--governed and --changed-since each say which texts to check. Take one out.")
+    if changed_since is not None and "-" in files:
+        raise click.UsageError("--changed-since looks at files. Take - out.")
+    held = Held(read_baseline(baseline)) if baseline is not None else None
     session = Session(
         progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix, target), stdin_name=stdin_name
     )
-    run = session.run(files, every_word=every_word)
+    changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
+    narrow = changed.narrow if changed else GovernedBy(session, files).narrow if governed else None
+    run = session.run(["."] if governed else files, every_word=every_word, narrow=narrow)
+    run.aside += [changed.sentence] if changed and changed.sentence else []
+    if held:
+        run = held.of(run)
     printed = formats.named(form)
     readers = _reports.remembered(session.readers)
     emphasis = form == "text" and _reports.emphasis()
@@ -145,7 +178,8 @@ def command(
             unwritten = True
     for sentence in session.mended:
         click.echo(safe(sentence), err=True)
-    for note in session.notes if printed.MACHINE else run.notes:
+    notes = [*(session.notes if printed.MACHINE else run.notes)]
+    for note in [*notes, *map(safe, run.aside)]:
         click.echo(note, err=True)
     code = runs[0].exit_code(strict=strict)
     return 2 if unwritten else 0 if exit_zero and code == 1 else code

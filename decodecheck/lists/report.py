@@ -12,7 +12,7 @@ from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.settle import Settle
 from decodecheck.errors import Problem
-from decodecheck.judging.verdict import BLOCKED
+from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lists.document import ListDocument, list_document, words_of
 from decodecheck.lists.examined import Asked, Examined
 from decodecheck.lists.kinds import ListKind, Told, list_kinds
@@ -51,6 +51,8 @@ class ListReport:
     settled_as: str = ""
     warn: frozenset[str] = frozenset()
     """Kinds of findings that are only warnings here."""
+    accepted: frozenset[tuple[int, str]] = frozenset()
+    """Findings that a baseline holds, by where they start and their kind. They are not told; `counts` are of all words."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -84,14 +86,23 @@ class ListReport:
             *(f for part in self.parts for f in self._placed(part) if f.kind != UNDECIDED or f.start not in twice),
             *self.own,
         ]
+        if self.accepted:
+            found = [f for f in found if (f.start, f.kind) not in self.accepted]
         if self.warn:
             found = [replace(f, severity=WARNING) if f.kind in self.warn else f for f in found]
         return sorted(found, key=lambda f: (f.start, f.severity != ERROR))
 
+    @property
+    def open_counts(self) -> Counter[str]:
+        """How many findings are told, by the status of their words; under "" those that only lists have."""
+        if not self.accepted:
+            return Counter({BLOCKED: self.counts[BLOCKED], UNSURE: self.counts[UNSURE], "": len(self.own)})
+        return Counter(finding.status for finding in self.findings)
+
     @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
-        if self.warn:
+        if self.warn or self.accepted:
             severities = {finding.severity for finding in self.findings}
         else:
             severities = {finding.severity for finding in self.own} | {part.severity for part in self.parts}

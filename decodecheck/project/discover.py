@@ -24,6 +24,7 @@ ABOUT = frozenset(_ABOUT.split())
 OPEN_ELSEWHERE = "~$"
 """How the files begin that Word keeps beside a document that is open (common practice, no source)."""
 MOST_NAMED = 8
+NO_TEXTS = "no-texts"
 
 
 @dataclass
@@ -40,6 +41,8 @@ class FoundTexts:
     others: Counter[str] = field(default_factory=Counter)
     configurations: list[str] = field(default_factory=list)
     seen: list[str] = field(default_factory=list)
+    narrowed: bool = False
+    """Whether only some of the texts are to be looked at."""
 
     def left_out(self) -> str:
         """What was not looked at, in one sentence; "" where that is nothing."""
@@ -101,7 +104,7 @@ def _named(found: FoundTexts, path: str) -> Problem | None:
     if not inside and len(found.problems) == before:
         ends = ", ".join(_looked_for())
         todo = f"Texts are files that end in {ends}; name a file outright to check it all the same."
-        return Problem(shown(path), "This folder holds no texts.", todo)
+        return Problem(shown(path), "This folder holds no texts.", todo, code=NO_TEXTS)
     for p in inside:
         if p not in found.texts:
             found.inside.add(p)

@@ -13,6 +13,7 @@ from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lists.report import ListReport
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
+from decodecheck.reports.summary import in_the_baseline
 from decodecheck.reports.totals import Row
 from decodecheck.reports.view import View
 
@@ -23,10 +24,10 @@ MOST_WORDS = 8
 
 def row_of(report: ListReport, readers: Sequence[str], worst: Sequence[str]) -> Row:
     """What a table of several files says of a list."""
-    blocked, unsure = report.counts[BLOCKED], report.counts[UNSURE]
+    blocked, unsure = report.open_counts[BLOCKED], report.open_counts[UNSURE]
     judged = sum(report.counts[status] for status in STATUSES if status != UNJUDGED)
     return Row(
-        report.path, report.step, blocked, unsure, judged, report.ready_step(), tuple(readers), tuple(worst), len(report.own)
+        report.path, report.step, blocked, unsure, judged, report.ready_step(), tuple(readers), tuple(worst), report.open_counts[""]
     )  # fmt: skip
 
 
@@ -61,7 +62,7 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
     looked = len({f.start for f in report.findings}) - wrong
     parts = [f"{wrong} to mend" if wrong else "", f"{looked} to look at" if looked else ""]
     found = ", ".join(part for part in parts if part)
-    fine = "nothing else to tell" if report.problems else "all fine"
+    fine = "nothing else to tell" if report.problems else "nothing new" if report.accepted else "all fine"
     yield f"{name}: {found}, of {entries}" if found else f"{name}: {entries}, {fine}"
     if report.problems:
         yield f"  {count(len(report.problems), 'cell')} could not be used; what is wrong with them is told beside this report."
@@ -76,6 +77,8 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
         blocked = count(report.errors, "word")
         then = f"from step {ready} on all can be read" if ready is not None else "no step makes all of them readable"
         yield f"  {blocked} {LABELS[BLOCKED]}; {then}."
+    if report.accepted:
+        yield f"  {in_the_baseline(len(report.accepted))}"
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
     if report.unjudged:

@@ -30,6 +30,8 @@ def totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
     yield f"  Checked at step {report.step} of {report.order.last}{variant}, {report.order.name}."
     if judged:
         yield from (f"  {line}" for line in _readiness(report))
+    if report.accepted:
+        yield f"  {in_the_baseline(len(report.accepted))}"
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
     others = [
@@ -43,6 +45,11 @@ def totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
         shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
         more = ", ..." if len(report.unjudged) > MOST_WORDS else ""
         yield f"  Not judged and not counted: {sum(report.unjudged.values())} ({shown}{more})."
+
+
+def in_the_baseline(number: int) -> str:
+    """That so many findings are not told."""
+    return f"{count(number, 'finding')} {'is' if number == 1 else 'are'} in the baseline and not told here."
 
 
 def _how_many(number: int, status: str) -> str:

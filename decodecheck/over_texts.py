@@ -19,7 +19,6 @@ from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 from decodecheck.progression.step_expression import choose_step, renumbered
-from decodecheck.project.fitting import step_for
 from decodecheck.run import Failure, guarded
 from decodecheck.session import Session, passed_over
 
@@ -68,8 +67,8 @@ def by_accent(session: Session, paths: Sequence[str]) -> Iterator[tuple[str, ByA
 
 def _by_accent(session: Session, path: str, orders: dict[tuple[int, str], TeachingOrder]) -> ByAccent:
     document = session.document(path)
-    standing, config = session.settings(path)
-    wanted = session.wanted(path, config)
+    standing, config = session.settings(path, document.own_step)
+    wanted = session.wanted(path, config, document.own_step)
     found: ByAccent = {}
     for accent in ACCENTS:
         key = id(standing.order), accent
@@ -127,11 +126,11 @@ def _governed(session: Session, texts: Sequence[str], progressions: Sequence[str
 
 def _text_change(session: Session, path: str, c: Comparison) -> TextChange | None:
     config = session.config(Path(path))
-    wanted = step_for(config, Path(path)) if config else None
+    document = session.document(path)
+    wanted = session.wanted(path, config, document.own_step)
     then = session.standing_in(c.old, wanted)
     moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
     now = session.standing_in(c.new, moved)
-    document = session.document(path)
     settled = config.sense_of(Path(path)) if config else None
     pipeline = config.pipeline if config else None
     reports = [session.checker(s, pipeline).check(document, settled=settled) for s in (then, now)]

@@ -40,9 +40,12 @@ from decodecheck.reports import check as formats
     metavar="NAME",
     help="Read standard input as the file of this name would be, with its configuration.",
 )
+@click.option(
+    "--respect-exclude", is_flag=True, help="Leave out what .gitignore or `exclude` leaves out, although it is named."
+)
 @click.option("--list", "lists", is_flag=True, help="Take every file for a word list, one entry a line in a .txt file.")
 @click.option("--order", type=click.Choice(["easy"]), help="Lists: their words are to go from easy to hard to spell.")
-@click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
+@click.option("--fix", is_flag=True, help="Put right what can be mended safely in the files themselves.")
 @click.option("--strict", is_flag=True, help="Fail on warnings (words to check by eye), too.")
 @click.option(
     "--warn",
@@ -70,6 +73,7 @@ def command(
     order: str | None,
     fix: bool,
     stdin_name: str | None,
+    respect_exclude: bool,
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
@@ -77,7 +81,8 @@ def command(
     """Check texts and word lists against a progression.
 
     FILES are texts (.txt, .md, .html, .docx, .odt, .pdf, .epub), word lists (.csv, .tsv, .xlsx; columns with the headers word, target, step, segmentation, sounds), folders of them, or - for
-    standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order. Exit code 0: no word was found that cannot be read (words
+    standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order of lists, and takes comments out of texts that
+    allow nothing. Exit code 0: no word was found that cannot be read (words
     to check by eye count only with --strict); 1: some cannot be read; 2: something could not be checked.
     """
     from contextlib import ExitStack
@@ -105,7 +110,13 @@ def command(
     if stdin_name == "":
         raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
     session = Session(
-        progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix), stdin_name=stdin_name
+        progression,
+        step,
+        group,
+        warn=warn,
+        lists=Lists(lists, order is not None, fix),
+        stdin_name=stdin_name,
+        respect_exclude=respect_exclude,
     )
     run = session.run(files, every_word=every_word)
     printed = formats.named(form)

@@ -11,6 +11,8 @@ from decodecheck.checking.check import Checker
 from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.settle import Settle
+from decodecheck.checking.treated import treated
+from decodecheck.checking.treatment import PLAIN, Silence, Treatment
 from decodecheck.judging.verdict import BLOCKED
 from decodecheck.lists.document import ListDocument, list_document, words_of
 from decodecheck.lists.examined import Asked, Examined
@@ -41,8 +43,9 @@ class ListReport:
     """What could stand for a blocked word, by where that starts in the document."""
     others: tuple[str, ...] = ()
     settled_as: str = ""
-    warn: frozenset[str] = frozenset()
-    """Kinds of findings that are only warnings here."""
+    treatment: Treatment = PLAIN
+    used: frozenset[int] = frozenset()
+    """Which allowances have something to allow, by their number."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -69,21 +72,46 @@ class ListReport:
         return self.counts[BLOCKED]
 
     @cached_property
+    def allowed_here(self) -> Counter[str]:
+        """How often each word is allowed by hand."""
+        return sum((part.allowed_here for part in self.parts), Counter[str]())
+
+    @cached_property
+    def let_through(self) -> bool:
+        """Whether there are blocked words, but no more than the project allows."""
+        failing = sum(f.severity == ERROR for part in self.parts for f in part.findings)
+        return 0 < failing <= self.treatment.allow_blocked
+
+    @cached_property
     def findings(self) -> list[Finding]:
         """All findings, in the order of the rows."""
         found = [*(finding for part in self.parts for finding in self._placed(part)), *self.own]
-        if self.warn:
-            found = [replace(f, severity=WARNING) if f.kind in self.warn else f for f in found]
         return sorted(found, key=lambda f: (f.start, f.severity != ERROR))
 
     @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
-        if self.warn:
-            severities = {finding.severity for finding in self.findings}
-        else:
-            severities = {finding.severity for finding in self.own} | {part.severity for part in self.parts}
+        parts = {part.severity for part in self.parts}
+        if self.let_through:
+            parts = {WARNING if severity == ERROR else severity for severity in parts}
+        severities = {finding.severity for finding in self.own} | parts
         return ERROR if ERROR in severities else WARNING if WARNING in severities else ""
+
+    @cached_property
+    def to_see_to(self) -> bool:
+        """Whether there is anything to tell besides blocked words that the project lets through."""
+        return bool(self.own) or any(
+            f.severity == WARNING or not self.let_through for part in self.parts for f in part.findings
+        )
+
+    def treat(self, treatment: Treatment) -> None:
+        """Treat the findings as a project does, before anybody has asked for them."""
+        self.treatment = treatment
+        self.parts = tuple(treated(part, replace(treatment, allow_blocked=0)) for part in self.parts)
+        silence = Silence(treatment)
+        told = [f for f in self.own if not silence.covers(f.word, f.kind, f.start)]
+        self.own = tuple(replace(f, severity=treatment.severity(f.kind, f.severity)) for f in told)
+        self.used = frozenset(silence.used).union(*(part.used for part in self.parts))
 
     @property
     def words(self) -> Iterator[WordAt]:
@@ -106,7 +134,10 @@ class ListReport:
             start = self._start(part, finding.start)
             other = self.instead.get(start)
             remedy = f"{finding.remedy} Another word for its place: {other}." if other else finding.remedy
-            yield replace(finding, start=start, end=start + finding.end - finding.start, remedy=remedy)
+            severity = WARNING if self.let_through else finding.severity
+            yield replace(
+                finding, severity=severity, start=start, end=start + finding.end - finding.start, remedy=remedy
+            )
 
     def _start(self, part: TextReport, offset: int) -> int:
         """Where an offset into the words of one step stands among all words."""

@@ -13,6 +13,7 @@ from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lists.report import ListReport
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
+from decodecheck.reports.summary import passing
 from decodecheck.reports.totals import Row
 from decodecheck.reports.view import View
 
@@ -75,6 +76,9 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
         blocked = count(report.errors, "word")
         then = f"from step {ready} on all can be read" if ready is not None else "no step makes all of them readable"
         yield f"  {blocked} {LABELS[BLOCKED]}; {then}."
+    yield from (f"  {line}" for line in passing(report))
+    if report.allowed_here:
+        yield f"  {sum(report.allowed_here.values())} allowed here ({len(report.allowed_here)} different)."
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
     if report.unjudged:

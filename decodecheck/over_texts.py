@@ -11,6 +11,7 @@ from pathlib import Path
 from decodecheck.bounds import real
 from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
+from decodecheck.checking.treated import treated
 from decodecheck.errors import UserError
 from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
 from decodecheck.judging.judge import judge_at
@@ -133,7 +134,8 @@ def _text_change(session: Session, path: str, c: Comparison) -> TextChange | Non
     now = session.standing_in(c.new, moved)
     settled = config.sense_of(Path(path)) if config else None
     pipeline = config.pipeline if config else None
-    reports = [session.checker(s, pipeline).check(document, settled=settled) for s in (then, now)]
+    treatment = session.treatment(config, path, document)
+    reports = [treated(session.checker(s, pipeline).check(document, settled=settled), treatment) for s in (then, now)]
     return text_change(*reports)
 
 

@@ -12,12 +12,11 @@ from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
 from decodecheck.checking.treated import treated
 from decodecheck.checking.treatment import Treatment
-from decodecheck.documents.allowance import Allowance
 from decodecheck.documents.document import Document
 from decodecheck.documents.notes import OwnStep
 from decodecheck.documents.reading import read_document
 from decodecheck.documents.tagging import tagger
-from decodecheck.errors import Problem, UserError, count, cut
+from decodecheck.errors import Problem, UserError, count
 from decodecheck.judging.judge import judge_at
 from decodecheck.lists.document import words_of
 from decodecheck.lists.header import NO_WORDS
@@ -28,25 +27,14 @@ from decodecheck.progression.resolve import load
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 from decodecheck.project.config import Config, find_config, read_config
 from decodecheck.project.discover import FoundTexts, find_texts
-from decodecheck.project.fitting import (
-    WILD,
-    group_of,
-    holds,
-    idle_patterns,
-    list_rule,
-    progression_of,
-    senseless,
-    step_for,
-    wordless,
-)
+from decodecheck.project.fitting import group_of, list_rule, progression_of, step_for
+from decodecheck.project.idle import Idle
 from decodecheck.project.list_files import ANY_LIST, asked_of, mend_in_place
 from decodecheck.project.rules import ListRule
-from decodecheck.project.taking_out import without
-from decodecheck.project.treating import Allowed, allowed_by, idle_allow, treatment_of
-from decodecheck.project.word_rules import Settled
-from decodecheck.project.write import write_safely
+from decodecheck.project.taking_out import take_out_in_place
+from decodecheck.project.treating import allowed_by, treatment_of
 from decodecheck.run import Failure, Report, Run, guarded
-from decodecheck.source import linked_out, read_bytes, shown
+from decodecheck.source import linked_out, shown
 
 MOST_NAMED = 4
 State = tuple[int, int, int] | None
@@ -104,9 +92,7 @@ class Session:
         self._configs: dict[Path, Config] = {}
         self._nearest: dict[Path, Config | None] | None = None
         """During a run, the configuration of each folder."""
-        self._settled: dict[tuple[Path, Settled], bool] = {}
-        self._allowed: dict[Path, set[Allowed]] = {}
-        """What the [[allow]] tables of each configuration have allowed so far."""
+        self._idle = Idle()
         self._orders: dict[tuple[str, str | None], tuple[TeachingOrder, dict[str, State]]] = {}
         self._standings: dict[tuple[int, Wanted | None], tuple[Standing, TeachingOrder]] = {}
         self._checkers: dict[tuple[int, int, str | None], Checker] = {}
@@ -226,22 +212,12 @@ class Session:
         document = self.document(path)
         standing, config = self.settings(meant, document.own_step)
         report = self._report(document, standing, config, meant, every_word)
-        if self.lists.fix and report.idle and self._take_out(path, report.idle):
-            return self._report(self.document(path), standing, config, meant, every_word)
+        if self.lists.fix and report.idle:
+            changed, told = take_out_in_place(path, report.idle)
+            self.mended.append(told)
+            if changed:
+                return self._report(self.document(path), standing, config, meant, every_word)
         return report
-
-    def _take_out(self, path: str, idle: Sequence[Allowance]) -> bool:
-        """Take the comments that allow nothing out of a text; whether it was changed. Raises UserError where it cannot be written."""
-        if path == "-":
-            raise UserError(Problem("--fix", "Standard input cannot be mended.", "Name a file, or leave --fix out."))
-        named = ", ".join(f"“{cut(allowance.word)}”" for allowance in idle)
-        data = without(read_bytes(path), path, idle) if any(allowance.spans for allowance in idle) else None
-        if data is None:
-            self.mended.append(f"{shown(path)}: left as it is; take out by hand what allows nothing ({named}).")
-            return False
-        write_safely(Path(path), data)
-        self.mended.append(f"{shown(path)}: {count(len(idle), 'allowance')} taken out ({named}).")
-        return True
 
     def meant(self, path: str) -> str:
         """The file that a path stands for: standard input may have the name of one."""
@@ -281,11 +257,11 @@ class Session:
             return self.checker(replace(standing, step=step), config.pipeline if config else None)
 
         report = report_on(file, standing, asked, checker_at, every_word=every_word, settled=by_hand)
-        report.treat(self._treatment(config, meant, None, is_list=True))
-        self._note_allowed(config, meant, report.used)
+        report.treat(self.treatment(config, meant, None, is_list=True))
+        self._idle.allowed(config, meant, report.used)
         if config and meant != "-":
             report.settled_as = config.named(Path(meant))
-            self._note_settled(config, report.document)
+            self._idle.settled(config, report.document)
         return report
 
     def _list_file(self, path: str, rule: ListRule) -> ListFile:
@@ -305,16 +281,16 @@ class Session:
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
         checker = self.checker(standing, config.pipeline if config else None)
         report = checker.check(document, every_word=every_word, settled=by_hand)
-        report = treated(report, self._treatment(config, path, document))
-        self._note_allowed(config, path, report.used)
+        report = treated(report, self.treatment(config, path, document))
+        self._idle.allowed(config, path, report.used)
         if config and path != "-":
             report.settled_as = config.named(Path(path))
-            self._note_settled(config, document)
+            self._idle.settled(config, document)
         elif path != "-":
             report.settled_as = Path(path).name
         return report
 
-    def _treatment(
+    def treatment(
         self, config: Config | None, path: str, document: Document | None, *, is_list: bool = False
     ) -> Treatment:
         """How the findings on a file are treated. Raises UserError where the text allows what there is not."""
@@ -332,12 +308,6 @@ class Session:
         named = config.progression if config else None
         return self.progression is not None and named is not None and real(self.progression) != real(named)
 
-    def _note_allowed(self, config: Config | None, path: str, used: Collection[int]) -> None:
-        """Remember which words of [[allow]] tables have been allowed: those come before what the text itself allows."""
-        if config and config.allow and path != "-":
-            allowed = allowed_by(config, Path(path))
-            self._allowed.setdefault(config.path, set()).update(allowed[n] for n in used if n < len(allowed))
-
     def document(self, path: str) -> Document:
         """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
         rule = self._list_rule(self.meant(path))
@@ -347,14 +317,6 @@ class Session:
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
         return _not_empty(read_document(path, self.meant(path)))
-
-    def _note_settled(self, config: Config, document: Document) -> None:
-        """Remember which [[settled]] tables have found their word."""
-        name = config.named(Path(document.path)) if config.settled else ""
-        for settled in config.settled:
-            if config.fit(settled, [name]):
-                found = self._settled.get((config.path, settled), False)
-                self._settled[config.path, settled] = found or holds(document, settled)
 
     def checker(self, standing: Standing, pipeline: str | None) -> Checker:
         """Checks texts for readers who stand there, with a spaCy pipeline if one is named; what it has learnt is kept."""
@@ -432,16 +394,10 @@ class Session:
             self._configs[config.path] = config
             # what is tried out at another step, and what could not be read, says nothing of words
             words = not (told or self.step or self.group or self.progression)
-            used = self._allowed.get(config.path, set())
-            for idle in (*idle_patterns(config, found.seen), *idle_allow(config, found.seen, used, words=words)):
+            for idle in self._idle.of_folder(config, found.seen, words=words):
                 yield Failure(config.name, (idle,), is_text=False)
-        for (where, settled), holding in self._settled.items():
-            config = self._configs[where]
-            problem: Problem | None = senseless(config, settled, self._senses)
-            if problem is None and not holding and (where in searched or not WILD.search(settled.pattern)):
-                problem = wordless(config, settled)
-            if problem:
-                yield Failure(config.name, (problem,), is_text=False)
+        for config, problem in self._idle.of_words(self._configs, searched, self._senses):
+            yield Failure(config.name, (problem,), is_text=False)
 
     def _senses(self, word: str) -> list[str]:
         """The senses of a word that differ in sound, in the accents of this check."""

@@ -244,31 +244,20 @@ class TextReport:
         """The findings that are not about one word by itself."""
         text, place, after = self.document.text, self.document.place, self.document.end_place
         silence = Silence(self.treatment)
-        found = []
+        looking = [kind for kind in kinds().values() if kind.find and not self.treatment.off(kind.name)]
+        spotted = [(s, kind) for kind in looking if kind.name != IDLE and kind.find for s in kind.find(self)]
+        spotted.sort(key=lambda pair: pair[0].start)
+        told = [(s, k) for s, k in spotted if not silence.covers(s.word or text[s.start : s.end], k.name, s.start)]
         # what is idle is known when all the others have been looked for
-        for kind in sorted((k for k in kinds().values() if k.find), key=lambda k: k.name == IDLE):
-            for s in kind.find(self) if kind.find and not self.treatment.off(kind.name) else ():
-                word = s.word or text[s.start : s.end]
-                if kind.name != IDLE and silence.covers(word, kind, s.start):
-                    self.used |= silence.used
-                    continue
-                places = s.places or (place(s.start), after(s.end))
-                found.append(
-                    Finding(
-                        kind.name,
-                        self._severity(kind),
-                        word,
-                        "",
-                        s.start,
-                        s.end,
-                        *places,
-                        (),
-                        s.message,
-                        s.remedy,
-                        s.excerpt,
-                    )
-                )
-        return found
+        self.used |= silence.used
+        told += [(s, kind) for kind in looking if kind.name == IDLE and kind.find for s in kind.find(self)]
+        return [
+            Finding(
+                kind.name, self._severity(kind), s.word or text[s.start : s.end], "", s.start, s.end,
+                *(s.places or (place(s.start), after(s.end))), (), s.message, s.remedy, s.excerpt,
+            )
+            for s, kind in told
+        ]  # fmt: skip
 
     @property
     def idle(self) -> list[Allowance]:

@@ -32,7 +32,7 @@ def treated(report: TextReport, treatment: Treatment) -> TextReport:
         if concerned[number] and number not in said:
             said[number] = report.told(entry)
         told = said.get(number)
-        if told is None or not silence.covers(entry.form, told.kind, start):
+        if told is None or not silence.covers(entry.form, told.kind.name, start):
             kept.append((start, end, number))
             continue
         taken[entry.form, entry.sense, told.verdict.status] += 1

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from decodecheck.checking.kinds import OFF, Kind
+from decodecheck.checking.kinds import OFF
 from decodecheck.documents.allowance import Allowance, words_meant
 
 
@@ -43,30 +42,43 @@ PLAIN = Treatment()
 
 
 class Silence:
-    """What of one text is not told, and which allowances it is that have something to allow."""
+    """What of one text is not told, and which allowances it is that have something to allow.
+
+    Findings are asked about in the order of the text. So each allowance is looked at once, however many there are.
+    """
 
     def __init__(self, treatment: Treatment) -> None:
         self.treatment = treatment
         self.used: set[int] = set()
         """Numbers of allowances."""
-        self.words: Counter[str] = Counter()
-        """How often each word is allowed, by its plain spelling."""
-        self._by_word: dict[str, list[int]] = {}
-        for number, allowance in enumerate(treatment.allowances):
-            for word in words_meant(allowance.word)[:1]:
-                self._by_word.setdefault(word, []).append(number)
+        self._any_off = OFF in treatment.severities.values()
+        self._waiting: dict[tuple[str, str], list[int]] = {}
+        """Numbers of allowances by word and kind, the next one last."""
+        self._reach: dict[tuple[str, str], int] = {}
+        """Up to where the allowances of a word and kind hold that have begun."""
+        allowances = treatment.allowances
+        for number in sorted(range(len(allowances)), key=lambda n: -allowances[n].start):
+            word, *_ = words_meant(allowances[number].word)
+            self._waiting.setdefault((word, allowances[number].kind), []).append(number)
+        self._words = {word for word, _ in self._waiting}
 
     def concerns(self, form: str) -> bool:
         """Whether findings on a form may have to be silenced."""
-        return any(word in self._by_word for word in words_meant(form)) or any(
-            severity == OFF for severity in self.treatment.severities.values()
-        )
+        return self._any_off or any(word in self._words for word in words_meant(form))
 
-    def covers(self, form: str, kind: Kind | str, offset: int) -> bool:
+    def covers(self, form: str, kind: str, offset: int) -> bool:
         """Whether a finding on a form at an offset is not told; what allows it is noted."""
-        name = kind if isinstance(kind, str) else kind.name
-        allowances = self.treatment.allowances
-        numbers = [n for word in words_meant(form) for n in self._by_word.get(word, ())]
-        holding = [n for n in numbers if allowances[n].holds(name, offset)]
-        self.used.update(holding)
-        return bool(holding) or self.treatment.off(name)
+        keys = [(word, own) for word in words_meant(form) if word in self._words for own in ("", kind)]
+        # each of them is asked, so that each is noted
+        return True in {self._holds(key, offset) for key in keys} or self.treatment.off(kind)
+
+    def _holds(self, key: tuple[str, str], offset: int) -> bool:
+        allowances, waiting = self.treatment.allowances, self._waiting.get(key, [])
+        reach = self._reach.get(key, 0)
+        while waiting and allowances[waiting[-1]].start <= offset:
+            number = waiting.pop()
+            if allowances[number].end > offset:
+                self.used.add(number)
+                reach = max(reach, allowances[number].end)
+        self._reach[key] = reach
+        return reach > offset

@@ -36,10 +36,6 @@ class Allowance:
         """Whether it stands in the text itself, and not in a configuration."""
         return self.place != NOWHERE
 
-    def holds(self, kind: str, offset: int) -> bool:
-        """Whether findings of a kind are not to be told at an offset."""
-        return self.kind in ("", kind) and self.start <= offset < self.end
-
 
 def words_meant(form: str) -> tuple[str, ...]:
     """The spellings by which an allowance may mean a form: its own, and without a possessive 's."""

@@ -73,7 +73,8 @@ class Notes:
         self._allowed: list[Allowance] = []
         self._waiting: list[Allowance] = []
         """Allowances for the paragraph that has begun, or else the next one."""
-        self._open: dict[tuple[str, str], Allowance] = {}
+        self._open: dict[str, dict[str, Allowance]] = {}
+        """What has begun to be allowed, by word and kind."""
 
     @property
     def allowances(self) -> tuple[Allowance, ...]:
@@ -107,7 +108,7 @@ class Notes:
         if self.begun >= 0:
             what = f"`{BEGIN}` stands here, and nothing ends it."
             raise self._wrong(self.begun, what, f"Write `decodecheck: {END}` below what is skipped.")
-        for allowance in self._open.values():
+        for allowance in (allowance for kinds in self._open.values() for allowance in kinds.values()):
             what = f"`{BEGIN_ALLOW} {allowance.word}` stands here, and nothing ends it."
             todo = f"Write `decodecheck: {END_ALLOW} {allowance.word}` below."
             raise self._wrong(allowance.spans[0][0], what, todo)
@@ -162,21 +163,23 @@ class Notes:
         if said.name == END_ALLOW:
             self._end(allowance, plain, start, length)
         elif said.name == BEGIN_ALLOW:
-            if (plain, kind) in self._open:
-                what = f"`{BEGIN_ALLOW} {word}` stands here, but line {self._open[plain, kind].place.line} began that already."
+            begun = self._open.setdefault(plain, {}).get(kind)
+            if begun:
+                what = f"`{BEGIN_ALLOW} {word}` stands here, but line {begun.place.line} began that already."
                 raise self._wrong(start, what, f"Write `decodecheck: {END_ALLOW} {word}` first, or take this out.")
-            self._open[plain, kind] = replace(allowance, start=length)
+            self._open[plain][kind] = replace(allowance, start=length)
         elif in_text:
             self._waiting.append(allowance)
         else:
             self._allowed.append(allowance)
 
     def _end(self, said: Allowance, plain: str, offset: int, length: int) -> None:
-        keys = [key for key in self._open if key[0] == plain and said.kind in ("", key[1])]
-        if not keys:
+        kinds = self._open.get(plain, {})
+        kind = said.kind or next(reversed(kinds), "")
+        begun = kinds.pop(kind, None)
+        if begun is None:
             what = f"`{END_ALLOW} {said.word}` stands here, but nothing has begun to allow that."
             raise self._wrong(offset, what, f"Write `decodecheck: {BEGIN_ALLOW} {said.word}` above, or take this out.")
-        begun = self._open.pop(keys[-1])
         self._allowed.append(replace(begun, end=length, spans=begun.spans + said.spans))
 
     def _wrong(self, offset: int, what: str, todo: str) -> UserError:

@@ -133,7 +133,7 @@ def config_in(folder: Path) -> Config | None:
     # whatever is there, readable or not, is meant to be read
     own = os.path.lexists(folder / NAME)
     other = str(folder / PYPROJECT)
-    beside = names_table(read_bytes(other)) if os.path.lexists(other) and not leads_out(other) else False
+    beside = os.path.lexists(other) and names_table(read_bytes(other))
     if own and beside and read_config(other, may_lack=True):
         what = f"There is a [{TABLE}] in {_shown(other)} as well, in the same folder."
         raise UserError(Problem(_shown(str(folder / NAME)), what, "Keep one of the two, with all settings in it."))

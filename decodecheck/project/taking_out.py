@@ -2,11 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from pathlib import Path
 
 from decodecheck.documents.allowance import Allowance
-from decodecheck.errors import UserError
-from decodecheck.source import characters, encode_like
+from decodecheck.errors import Problem, UserError, count, cut
+from decodecheck.project.write import write_safely
+from decodecheck.source import characters, encode_like, read_bytes, shown
+
+
+def take_out_in_place(path: str, idle: Sequence[Allowance]) -> tuple[bool, str]:
+    """Take the comments of some allowances out of a file; whether it was changed, and what there is to tell.
+
+    Raises UserError where it cannot be written.
+    """
+    if path == "-":
+        raise UserError(Problem("--fix", "Standard input cannot be mended.", "Name a file, or leave --fix out."))
+    named = ", ".join(f"“{cut(allowance.word)}”" for allowance in idle)
+    data = without(read_bytes(path), path, idle) if any(allowance.spans for allowance in idle) else None
+    if data is None:
+        return False, f"{shown(path)}: left as it is; take out by hand what allows nothing ({named})."
+    write_safely(Path(path), data)
+    return True, f"{shown(path)}: {count(len(idle), 'allowance')} taken out ({named})."
 
 
 def without(data: bytes, path: str, idle: Iterable[Allowance]) -> bytes | None:
@@ -14,7 +31,7 @@ def without(data: bytes, path: str, idle: Iterable[Allowance]) -> bytes | None:
 
     A comment that has its line to itself goes with the line, unless it parts two others there.
     """
-    spans = sorted({span for allowance in idle for span in allowance.spans}, reverse=True)
+    spans = sorted({span for allowance in idle for span in allowance.spans})
     try:
         text = characters(data, path)
     except UserError:
@@ -22,12 +39,14 @@ def without(data: bytes, path: str, idle: Iterable[Allowance]) -> bytes | None:
     if not spans or encode_like(text, data) != data:
         return None
     plain = not path.lower().endswith((".md", ".markdown", ".html", ".htm", ".xhtml"))
+    kept, at = [], 0
     for start, end in spans:
         first, last = _whole_line(text, start, end) or (start, end)
         if (first, last) != (start, end) and not plain and _parts_lines(text, first, last):
             first, last = start, end
-        text = text[:first] + text[last:]
-    return encode_like(text, data)
+        kept.append(text[at : max(at, first)])
+        at = max(at, last)
+    return encode_like("".join([*kept, text[at:]]), data)
 
 
 def _whole_line(text: str, start: int, end: int) -> tuple[int, int] | None:
@@ -48,9 +67,7 @@ def _whole_line(text: str, start: int, end: int) -> tuple[int, int] | None:
 
 def _parts_lines(text: str, first: int, last: int) -> bool:
     """Whether both the line before and the line after hold something: without an empty line between them they would be one paragraph."""
-    before = text[:first].rstrip("\n").rstrip("\r") if text[:first].endswith("\n") else text[:first].removesuffix("\r")
-    above = before[max(before.rfind("\n"), before.rfind("\r")) + 1 :]
-    if text[:first].endswith(("\n\n", "\r\r", "\n\r\n")):
-        above = ""
-    below = text[last:].split("\n", 1)[0].split("\r", 1)[0]
-    return bool(above.strip()) and bool(below.strip())
+    before = first - (2 if text.startswith("\r\n", first - 2) and first > 1 else 1)
+    above = text[max(text.rfind("\n", 0, max(0, before)), text.rfind("\r", 0, max(0, before))) + 1 : max(0, before)]
+    ends = [at for at in (text.find("\n", last), text.find("\r", last)) if at >= 0]
+    return bool(above.strip()) and bool(text[last : min(ends, default=len(text))].strip())

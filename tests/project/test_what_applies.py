@@ -10,6 +10,7 @@ import pytest
 
 from decodecheck import reports
 from decodecheck.cli.main import run
+from decodecheck.over_texts import compare_texts
 from decodecheck.run import Run
 from decodecheck.session import Lists, Session
 
@@ -70,6 +71,23 @@ def test_a_pyproject_binds_a_project_as_its_other_file_does(
     write("pyproject.toml", "[tool.decodecheck]\n" + TOML)
     Path("texts/link.txt").symlink_to(outside)
     assert "leads out of the project" in checked("texts/link.txt").failures[0].problem.what
+    # neither is one read that is elsewhere itself, nor is it passed over
+    outside.write_text("[tool.decodecheck]\nstep = 1\n", encoding="utf-8")
+    Path("texts/pyproject.toml").symlink_to(outside)
+    assert "leads out of the project" in checked("texts/story.txt").failures[0].problem.what
+
+
+def test_a_text_is_compared_at_the_step_that_it_names_itself_without_what_it_allows(school: Path) -> None:
+    write("decodecheck.toml", TOML + "step = 3\n")
+    write("texts/story.txt", "#! decodecheck: step 1\n#! decodecheck: allow pit\nA pit. A tin.\n")
+    write("new.progression", PROGRESSION.replace("n, p, s, t, h, o", "p, s, t, h, o").replace("b, r", "n, b, r"))
+    session = Session()
+    [change] = compare_texts(session, "school.progression", "new.progression", "texts").changes
+    assert change.old_step == 1
+    write("texts/story.txt", "#! decodecheck: step 1\n#! decodecheck: allow tin\nA pit. A tin.\n")
+    assert not compare_texts(session, "school.progression", "new.progression", "texts").changes
+    write("texts/story.txt", "A pit. A tin.\n")
+    assert not compare_texts(session, "school.progression", "new.progression", "texts").changes
 
 
 # The source: the order that the guide promises. Command line, text, table, top of the file.

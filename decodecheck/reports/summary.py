@@ -64,8 +64,9 @@ def passing(report: Reported) -> Iterator[str]:
     """What the project's `allow_blocked` makes of a report."""
     most = report.treatment.allow_blocked
     if report.errors and most:
-        may = f"{count(most, 'word')} that cannot be read yet"
-        yield f"The project allows {may} here (allow_blocked); {'it passes' if report.let_through else 'there are more'}."
+        words = f"up to {count(most, 'word')} that cannot be read yet"
+        said = f"{words} pass here" if report.let_through else f"{words} would pass here"
+        yield f"{said[0].upper()}{said[1:]} (allow_blocked){'' if report.let_through else '; there are more'}."
 
 
 def _how_many(number: int, status: str) -> str:

@@ -11,6 +11,7 @@ from pathlib import Path
 from decodecheck.bounds import real
 from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
+from decodecheck.checking.treated import treated
 from decodecheck.errors import Problem, UserError
 from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
 from decodecheck.judging.judge import judge_at
@@ -20,7 +21,6 @@ from decodecheck.progression.many import first_of
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 from decodecheck.progression.step_expression import choose_step, renumbered
-from decodecheck.project.fitting import step_for
 from decodecheck.project.git import State
 from decodecheck.run import Failure, guarded
 from decodecheck.session import Session, passed_over
@@ -71,8 +71,8 @@ def by_accent(session: Session, paths: Sequence[str]) -> Iterator[tuple[str, ByA
 
 def _by_accent(session: Session, path: str, orders: dict[tuple[int, str], TeachingOrder]) -> ByAccent:
     document = session.document(path)
-    standing, config = session.settings(path)
-    wanted = session.wanted(path, config)
+    standing, config = session.settings(path, document.own_step)
+    wanted = session.wanted(path, config, document.own_step)
     found: ByAccent = {}
     for accent in ACCENTS:
         key = id(standing.order), accent
@@ -156,13 +156,15 @@ def _text_change(session: Session, path: str, c: Comparison) -> TextChange | Non
     # first of all: a table that is no list needs no step
     document = session.document(path)
     config = session.config(Path(path))
-    wanted = step_for(config, Path(path)) if config else None
+    document = session.document(path)
+    wanted = session.wanted(path, config, document.own_step)
     then = session.standing_in(c.old, wanted)
     moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
     now = session.standing_in(c.new, moved)
     settled = config.sense_of(Path(path)) if config else None
     pipeline = config.pipeline if config else None
-    reports = [session.checker(s, pipeline).check(document, settled=settled) for s in (then, now)]
+    treatment = session.treatment(config, path, document)
+    reports = [treated(session.checker(s, pipeline).check(document, settled=settled), treatment) for s in (then, now)]
     return text_change(*reports)
 
 

@@ -8,17 +8,20 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Protocol
 
 from decodecheck.checking import findings
-from decodecheck.documents.document import Document
+from decodecheck.documents.allowance import Allowance
+from decodecheck.documents.document import Document, Place
 from decodecheck.judging.verdict import Verdict
 from decodecheck.progression.order import TeachingOrder
 
-ERROR, WARNING = "error", "warning"
+ERROR, WARNING, OFF = "error", "warning", "off"
+SEVERITIES = (ERROR, WARNING, OFF)
+"""What findings of a kind can be made: OFF ones are not told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,15 +61,25 @@ class Checked(Protocol):
     def step(self) -> int:
         """At which step."""
 
+    @property
+    def idle(self) -> Sequence[Allowance]:
+        """The allowances of the text that allow nothing."""
+
 
 @dataclass(frozen=True, slots=True)
 class Spotted:
-    """What a kind that goes through the text itself has found: where (offsets into it), and what is said of it."""
+    """What a kind that goes through the text itself has found: where (offsets into it), and what is said of it.
+
+    What is no part of the text has a `word` that it is about, its own places, and the line that it stands in.
+    """
 
     start: int
     end: int
     message: str
     remedy: str
+    word: str = ""
+    places: tuple[Place, Place] | None = None
+    excerpt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,8 +47,11 @@ from decodecheck.reports import check as formats
     metavar="NAME",
     help="Read standard input as the file of this name would be, with its configuration.",
 )
+@click.option(
+    "--respect-exclude", is_flag=True, help="Leave out what .gitignore or `exclude` leaves out, although it is named."
+)
 @list_options()
-@click.option("--fix", is_flag=True, help="Lists: put right what can be mended safely in the files themselves.")
+@click.option("--fix", is_flag=True, help="Put right what can be mended safely in the files themselves.")
 @baseline_option()
 @click.option(
     "--changed-since",
@@ -91,6 +94,7 @@ def command(
     baseline: str | None,
     changed_since: str | None,
     governed: bool,
+    respect_exclude: bool,
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
@@ -98,8 +102,9 @@ def command(
     """Check texts and word lists against a progression.
 
     FILES are texts (.txt, .md, .html, .docx, .odt, .pdf, .epub), word lists (.csv, .tsv, .xlsx; columns with the headers word, target, step, segmentation, sounds), folders of them, or - for
-    standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order. Exit code 0: nothing of severity error was found
-    (warnings count only with --strict); 1: a word that cannot be read, or something in a list to mend; 2: something could not be checked.
+    standard input. --fix mends segmentations, numbers of sounds, repeated words and, with --order, the order of lists, and takes comments out of texts that
+    allow nothing. Exit code 0: nothing of severity error was found (warnings count only with --strict); 1: a word that cannot be read, or something in a list
+    to mend; 2: something could not be checked.
     """
     from contextlib import ExitStack
 
@@ -135,7 +140,13 @@ def command(
         raise click.UsageError("--changed-since looks at files. Take - out.")
     held = Held(read_baseline(baseline)) if baseline is not None else None
     session = Session(
-        progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix, target), stdin_name=stdin_name
+        progression,
+        step,
+        group,
+        warn=warn,
+        lists=Lists(lists, order is not None, fix, target),
+        stdin_name=stdin_name,
+        respect_exclude=respect_exclude,
     )
     changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
     narrow = changed.narrow if changed else GovernedBy(session, files).narrow if governed else None

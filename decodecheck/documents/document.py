@@ -8,9 +8,14 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from decodecheck.documents.origin import Origin
 from decodecheck.source import SourceText
+
+if TYPE_CHECKING:
+    from decodecheck.documents.allowance import Allowance
+    from decodecheck.documents.notes import OwnStep
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
 
@@ -89,6 +94,10 @@ class Document:
     origin: Origin | None = None
     kept: str = "text"
     """What is to be kept for later where a word of it cannot be read yet: the text; of a list, the word."""
+    allowances: tuple[Allowance, ...] = ()
+    """The words that the file itself allows."""
+    own_step: OwnStep | None = None
+    """The step that the file itself names."""
 
     @classmethod
     def of(cls, source: SourceText) -> Document:

@@ -11,6 +11,8 @@ from decodecheck.checking.check import Checker
 from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.settle import Settle
+from decodecheck.checking.treated import treated
+from decodecheck.checking.treatment import PLAIN, Silence, Treatment
 from decodecheck.errors import Problem
 from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lists.document import ListDocument, list_document, words_of
@@ -49,10 +51,11 @@ class ListReport:
     problems: tuple[Problem, ...] = ()
     """Cells that cannot be used: targets and steps that cannot be meant. Their rows are judged without them."""
     settled_as: str = ""
-    warn: frozenset[str] = frozenset()
-    """Kinds of findings that are only warnings here."""
     accepted: frozenset[tuple[int, str]] = frozenset()
     """Findings that a baseline holds, by where they start and their kind. They are not told; `counts` are of all words."""
+    treatment: Treatment = PLAIN
+    used: frozenset[int] = frozenset()
+    """Which allowances have something to allow, by their number."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -79,18 +82,32 @@ class ListReport:
         return self.counts[BLOCKED]
 
     @cached_property
+    def allowed_here(self) -> Counter[str]:
+        """How often each word is allowed by hand."""
+        return sum((part.allowed_here for part in self.parts), Counter[str]())
+
+    @cached_property
+    def _of_words(self) -> list[Finding]:
+        """The findings on words as those of texts, without what a baseline holds."""
+        twice = {f.start for f in self.own if f.kind == TWO_READINGS}
+        return [
+            f
+            for part in self.parts
+            for f in self._placed(part)
+            if (f.kind != UNDECIDED or f.start not in twice) and (f.start, f.kind) not in self.accepted
+        ]
+
+    @cached_property
+    def let_through(self) -> bool:
+        """Whether there are blocked words, but no more than the project allows."""
+        return 0 < sum(f.severity == ERROR for f in self._of_words) <= self.treatment.allow_blocked
+
+    @cached_property
     def findings(self) -> list[Finding]:
         """All findings, in the order of the rows."""
-        twice = {f.start for f in self.own if f.kind == TWO_READINGS}
-        found = [
-            *(f for part in self.parts for f in self._placed(part) if f.kind != UNDECIDED or f.start not in twice),
-            *self.own,
-        ]
-        if self.accepted:
-            found = [f for f in found if (f.start, f.kind) not in self.accepted]
-        if self.warn:
-            found = [replace(f, severity=WARNING) if f.kind in self.warn else f for f in found]
-        return sorted(found, key=lambda f: (f.start, f.severity != ERROR))
+        words = [replace(f, severity=WARNING) for f in self._of_words] if self.let_through else self._of_words
+        own = [f for f in self.own if (f.start, f.kind) not in self.accepted]
+        return sorted([*words, *own], key=lambda f: (f.start, f.severity != ERROR))
 
     @property
     def open_counts(self) -> Counter[str]:
@@ -102,11 +119,22 @@ class ListReport:
     @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
-        if self.warn or self.accepted:
-            severities = {finding.severity for finding in self.findings}
-        else:
-            severities = {finding.severity for finding in self.own} | {part.severity for part in self.parts}
-        return ERROR if ERROR in severities else WARNING if WARNING in severities else ""
+        severities = {finding.severity for finding in self.findings}
+        return ERROR if ERROR in severities else WARNING if severities else ""
+
+    @cached_property
+    def to_see_to(self) -> bool:
+        """Whether there is anything to tell besides blocked words that the project lets through."""
+        return len(self.findings) > (sum(f.status == BLOCKED for f in self.findings) if self.let_through else 0)
+
+    def treat(self, treatment: Treatment) -> None:
+        """Treat the findings as a project does, before anybody has asked for them."""
+        self.treatment = treatment
+        self.parts = tuple(treated(part, replace(treatment, allow_blocked=0)) for part in self.parts)
+        silence = Silence(treatment)
+        told = [f for f in self.own if not silence.covers(f.word, f.kind, f.start)]
+        self.own = tuple(replace(f, severity=treatment.severity(f.kind, f.severity)) for f in told)
+        self.used = frozenset(silence.used).union(*(part.used for part in self.parts))
 
     @property
     def words(self) -> Iterator[WordAt]:

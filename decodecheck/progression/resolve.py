@@ -24,9 +24,9 @@ from decodecheck.progression.syntax import Text
 from decodecheck.source import NO_SUCH_FILE, read_text, shown
 
 
-def load(path: str) -> TeachingOrder:
-    """A progression that must be right: raises UserError with every mistake."""
-    order, problems = resolve_file(path)
+def load(path: str, accent: str | None = None) -> TeachingOrder:
+    """A progression that must be right, read as one for another accent where that is given: raises UserError with every mistake."""
+    order, problems = resolve_file(path, accent)
     errors = [p for p in problems if not p.note]
     if errors:
         raise UserError(*first_of(errors))

@@ -13,7 +13,7 @@ from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lists.report import ListReport
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
-from decodecheck.reports.summary import in_the_baseline
+from decodecheck.reports.summary import in_the_baseline, passing
 from decodecheck.reports.totals import Row
 from decodecheck.reports.view import View
 
@@ -79,6 +79,9 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
         yield f"  {blocked} {LABELS[BLOCKED]}; {then}."
     if report.accepted:
         yield f"  {in_the_baseline(len(report.accepted))}"
+    yield from (f"  {line}" for line in passing(report))
+    if report.allowed_here:
+        yield f"  {sum(report.allowed_here.values())} allowed here ({len(report.allowed_here)} different)."
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
     if report.unjudged:

@@ -30,6 +30,8 @@ def file_record(report: Reported) -> dict[str, Any]:
         "step": report.step,
         **({"step_expression": report.order.variant} if report.order.variant else {}),
         "counts": {status: report.counts[status] for status in STATUSES},
+        **({"allowed_here": sum(report.allowed_here.values())} if report.allowed_here else {}),
+        **({"allow_blocked": report.treatment.allow_blocked} if report.treatment.allow_blocked else {}),
     }
 
 

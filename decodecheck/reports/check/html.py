@@ -150,7 +150,9 @@ def _without_end(lines: tuple[Line, ...]) -> tuple[Line, ...]:
 
 def _entry(group: Sequence[Finding]) -> Entry:
     first = group[0]
-    places = tuple((finding.place.words(), finding.start) for finding in group[:MOST_PLACES])
+    # what is no part of the text has no place in it to go to
+    starts = ((f, f.start if f.end > f.start else -1) for f in group[:MOST_PLACES])
+    places = tuple((finding.place.words(), start) for finding, start in starts)
     return Entry(
         marked_word(" ".join(first.word.split()), first.blockers),
         places,

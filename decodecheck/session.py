@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -11,7 +12,7 @@ from decodecheck.bounds import leads_out, real
 from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
 from decodecheck.documents.document import Document
-from decodecheck.documents.reading import read_document
+from decodecheck.documents.reading import read_document, suffixes
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.judging.judge import judge_at
@@ -35,13 +36,12 @@ from decodecheck.project.fitting import (
     wordless,
 )
 from decodecheck.project.list_files import ANY_LIST, asked_of, mend_in_place
+from decodecheck.project.looked_at import State, state_of
 from decodecheck.project.rules import ListRule
 from decodecheck.run import Failure, Report, Run, guarded
 from decodecheck.source import linked_out, shown
 
 MOST_NAMED = 4
-State = tuple[int, int, int] | None
-"""What changes when a file does; None where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,8 @@ class Session:
         """What searched folders hold beside texts, in a sentence."""
         self.mended: list[str] = []
         """What was mended in word lists, and what was left as it is, a sentence each."""
-        self._read: dict[str, None] = {}
+        self._read: dict[str, State] = {}
+        self._searched: list[str] = []
         self._configs: dict[Path, Config] = {}
         self._nearest: dict[Path, Config | None] | None = None
         """During a run, the configuration of each folder."""
@@ -100,17 +101,24 @@ class Session:
     def order(self, path: str) -> TeachingOrder:
         """A progression; it is read again only when one of its files has changed. Raises UserError with all its mistakes."""
         known = self._orders.get(path)
-        if known and (path == "-" or all(_state(file) == state for file, state in known[1].items())):
+        if known and (path == "-" or all(state_of(file) == state for file, state in known[1].items())):
             return known[0]
         order = load(path)
         files = [path] if path == "-" else list(order.sources)
-        self._orders[path] = order, {file: _state(file) for file in files}
-        self._read |= dict.fromkeys((path, *order.sources))
+        self._orders[path] = order, {file: state_of(file) for file in files}
+        self._read |= {path: None} | self._orders[path][1]
         return order
 
     def inputs(self) -> list[str]:
         """Every file that was read so far: progressions with what they include, configurations, texts."""
         return [*self._read, *map(str, self._configs)]
+
+    def looked_at(self) -> dict[str, State] | None:
+        """Every file whose content may decide on what was said, as it was when it was read (None: not known); None where something decides that is no file, as
+        a pipeline that lies in a folder."""
+        if any(config.pipeline and os.path.lexists(config.pipeline) for config in self._configs.values()):
+            return None
+        return dict.fromkeys([*self._searched, *map(str, self._configs)]) | self._read
 
     def config(self, start: Path) -> Config | None:
         """The nearest configuration from a file or folder upwards; None where there is none. Raises UserError where it is wrong."""
@@ -240,7 +248,7 @@ class Session:
         return report
 
     def _list_file(self, path: str, rule: ListRule) -> ListFile:
-        self._read[path] = None
+        self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
         return read_list(path, rule.columns, self.meant(path))
@@ -269,7 +277,7 @@ class Session:
         rule = self._list_rule(self.meant(path))
         if rule is not None:
             return words_of(self._list_file(path, rule).lists)
-        self._read[path] = None
+        self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
         return _not_empty(read_document(path, self.meant(path)))
@@ -341,6 +349,8 @@ class Session:
         found = find_texts(paths)
         failures += [Failure(path, (problem,)) for path, problem in found.problems]
         self.left_out = found.left_out()
+        # pages that decodecheck wrote are told by what they hold
+        self._searched += [path for path in found.seen if path.lower().endswith(suffixes())]
         return found
 
     def _meaningless(self, found: FoundTexts) -> Iterator[Failure]:
@@ -379,12 +389,3 @@ def _not_empty(document: Document) -> Document:
     if not document.text.strip():
         raise UserError(Problem(document.path, "This text is empty.", "Put the text in, or leave the file out."))
     return document
-
-
-def _state(path: str) -> State:
-    """What changes when a file does."""
-    try:
-        status = Path(path).stat()
-    except (OSError, ValueError):
-        return None
-    return status.st_mtime_ns, status.st_size, status.st_ino

@@ -54,6 +54,7 @@ from decodecheck.reports import check as formats
 @click.option(
     "--exit-zero", is_flag=True, help="Exit code 0 whatever the texts hold; 2 where one could not be checked."
 )
+@click.option("--no-cache", is_flag=True, help="Neither use what earlier runs have kept nor keep anything.")
 def command(
     files: tuple[str, ...],
     progression: str | None,
@@ -73,6 +74,7 @@ def command(
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
+    no_cache: bool,
 ) -> int:
     """Check texts and word lists against a progression.
 
@@ -82,13 +84,7 @@ def command(
     """
     from contextlib import ExitStack
 
-    from decodecheck.cli import _reports
-    from decodecheck.cli._failures import tell
-    from decodecheck.cli._streams import write_document
-    from decodecheck.garbage import collection_paused
-    from decodecheck.printing import safe
-    from decodecheck.reports.view import View
-    from decodecheck.session import Lists, Session
+    from decodecheck.cli import _kept, _reports
 
     must_be_kinds("--warn", warn)
     inputs = [*files, *([progression] if progression else [])]
@@ -96,24 +92,37 @@ def command(
     used = {destination.form for destination in wanted}
     if every_word and used.isdisjoint(("json", "jsonl")):
         raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
-    asked = {"--details": details, "--every-place": every_place, "--word": word, "--quiet": quiet}
-    idle = next((name for name, given in asked.items() if given and "text" not in used), None)
+    given_for_text = {"--details": details, "--every-place": every_place, "--word": word, "--quiet": quiet}
+    idle = next((name for name, given in given_for_text.items() if given and "text" not in used), None)
     if idle:
         raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
     if stdin_name is not None and "-" not in files:
         raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
     if stdin_name == "":
         raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    width, emphasis = (_reports.width(), _reports.emphasis()) if form == "text" else (0, False)
+    asked = _kept.asked(click.get_current_context().params, used, shown_whole=bool(width))
+    known = asked.answer() if asked else None
+    if known:
+        return _kept.told_again(known, wanted, inputs)
+
+    from decodecheck.cli._failures import tell
+    from decodecheck.cli._streams import write_document
+    from decodecheck.garbage import collection_paused
+    from decodecheck.printing import safe
+    from decodecheck.reports.view import View
+    from decodecheck.session import Lists, Session
+
     session = Session(
         progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix), stdin_name=stdin_name
     )
     run = session.run(files, every_word=every_word)
     printed = formats.named(form)
+    to_the_letter = printed.MACHINE or emphasis
     readers = _reports.remembered(session.readers)
-    emphasis = form == "text" and _reports.emphasis()
     views = [
         View(
-            _reports.width() if form == "text" and not destination.path else 0,
+            0 if destination.path else width,
             details, every_place, word or "", quiet, every_word, readers, emphasis and not destination.path,
         )
         for destination in wanted
@@ -122,7 +131,6 @@ def command(
     renderings = [formats.named(to.form).render(shared, view) for to, shared, view in zip(wanted, runs, views)]
     told: set[str] = set()
     at = 0
-    unwritten = False
     with collection_paused(), ExitStack() as stack:
         into_files = _reports.Files(wanted[1:], stack)
         for number, piece in _reports.side_by_side(renderings):
@@ -130,20 +138,19 @@ def command(
             for failure in run.failures[at:]:
                 tell(failure, told)
             at = len(run.failures)
+            if asked:
+                asked.add(number, piece)
             if number:
                 into_files.add(number - 1, piece)
-            elif printed.MACHINE or emphasis:
+            elif to_the_letter:
                 write_document(piece)
             else:
                 click.echo(piece, nl=False)
         for failure in run.failures[at:]:
             tell(failure, told)
-        for error in into_files.write([*session.inputs(), *inputs]):
-            click.echo(str(error), err=True)
-            unwritten = True
-    for sentence in session.mended:
-        click.echo(safe(sentence), err=True)
-    for note in session.notes if printed.MACHINE else run.notes:
-        click.echo(note, err=True)
-    code = runs[0].exit_code(strict=strict)
-    return 2 if unwritten else 0 if exit_zero and code == 1 else code
+        found = runs[0].exit_code(strict=strict)
+        code = 0 if exit_zero and found == 1 else found
+        notes = [*map(safe, session.mended), *(session.notes if printed.MACHINE else run.notes)]
+        if asked and not run.failures:
+            asked.keep(session, notes, code, to_the_letter=to_the_letter)
+        return _reports.finish(into_files, [*session.inputs(), *inputs], notes, code)

@@ -54,6 +54,7 @@ from decodecheck.reports import check as formats
 @click.option(
     "--exit-zero", is_flag=True, help="Exit code 0 whatever the texts hold; 2 where one could not be checked."
 )
+@click.option("--watch", is_flag=True, help="Check again whenever a file is saved, until Ctrl-C.")
 @click.option("--no-cache", is_flag=True, help="Neither use what earlier runs have kept nor keep anything.")
 def command(
     files: tuple[str, ...],
@@ -74,6 +75,7 @@ def command(
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
+    watch: bool,
     no_cache: bool,
 ) -> int:
     """Check texts and word lists against a progression.
@@ -98,14 +100,21 @@ def command(
         raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
     if stdin_name is not None and "-" not in files:
         raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
+    idle = next((name for name, given in (("-", "-" in files), ("--fix", fix)) if given and watch), None)
+    if idle:
+        raise click.UsageError(f"--watch waits for files to be saved by somebody. Take it or {idle} out.")
     if stdin_name == "":
         raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    context = click.get_current_context()
+    if watch:
+        return _again_and_again(context)
     width, emphasis = (_reports.width(), _reports.emphasis()) if form == "text" else (0, False)
-    asked = _kept.asked(click.get_current_context().params, used, shown_whole=bool(width))
+    asked = _kept.asked(context.params, used, shown_whole=bool(width))
     known = asked.answer() if asked else None
     if known:
         return _kept.told_again(known, wanted, inputs)
 
+    from decodecheck.cli import _progress, _watch
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
     from decodecheck.garbage import collection_paused
@@ -116,6 +125,7 @@ def command(
     session = Session(
         progression, step, group, warn=warn, lists=Lists(lists, order is not None, fix), stdin_name=stdin_name
     )
+    context.meta[_watch.READ] = session.looked_at
     run = session.run(files, every_word=every_word)
     printed = formats.named(form)
     to_the_letter = printed.MACHINE or emphasis
@@ -127,13 +137,16 @@ def command(
         )
         for destination in wanted
     ]  # fmt: skip
-    runs = run.shared(len(wanted)) if len(wanted) > 1 else [run]
-    renderings = [formats.named(to.form).render(shared, view) for to, shared, view in zip(wanted, runs, views)]
     told: set[str] = set()
     at = 0
     with collection_paused(), ExitStack() as stack:
         into_files = _reports.Files(wanted[1:], stack)
+        progress = stack.enter_context(_progress.shown(run, quiet=quiet))
+        runs = run.shared(len(wanted)) if len(wanted) > 1 else [run]
+        renderings = [formats.named(to.form).render(shared, view) for to, shared, view in zip(wanted, runs, views)]
         for number, piece in _reports.side_by_side(renderings):
+            if run.failures[at:] or (piece and not number):
+                progress.clear()
             # what fails is told where it stands among the texts; one faulty progression not again for each of them
             for failure in run.failures[at:]:
                 tell(failure, told)
@@ -146,6 +159,7 @@ def command(
                 write_document(piece)
             else:
                 click.echo(piece, nl=False)
+        progress.clear()
         for failure in run.failures[at:]:
             tell(failure, told)
         found = runs[0].exit_code(strict=strict)
@@ -154,3 +168,18 @@ def command(
         if asked and not run.failures:
             asked.keep(session, notes, code, to_the_letter=to_the_letter)
         return _reports.finish(into_files, [*session.inputs(), *inputs], notes, code)
+
+
+def _again_and_again(context: click.Context) -> int:
+    """The check as it was asked for, after each change of a file."""
+    from decodecheck.cli import _reports, _watch
+
+    given = context.params
+    outputs = [to.path for to in _reports.destinations(given["form"], given["outputs"], ())[1:]]
+    # what is checked again has changed, so that no answer to it is kept
+    return _watch.again_and_again(
+        lambda: context.invoke(command, **given | {"watch": False, "no_cache": True}),
+        lambda: context.meta[_watch.READ]() or {},
+        given["files"],
+        outputs,
+    )

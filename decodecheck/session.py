@@ -200,7 +200,7 @@ class Session:
     def check(self, path: str, *, every_word: bool = False) -> Report:
         """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""
         meant = self.meant(path)
-        rule = self._list_rule(meant)
+        rule = self.list_rule(meant)
         if rule is not None:
             # a table that is no list needs no step
             return self._list_report(path, self._list_file(path, rule), rule, every_word)
@@ -221,7 +221,7 @@ class Session:
             )
         return report
 
-    def _list_rule(self, meant: str) -> ListRule | None:
+    def list_rule(self, meant: str) -> ListRule | None:
         """What holds for a word list; None for a text. A table is a list; another file is one where that is asked for."""
         config = self.config(Path(meant)) if meant != "-" else None
         rule = list_rule(config, Path(meant)) if config else None
@@ -274,7 +274,7 @@ class Session:
 
     def document(self, path: str) -> Document:
         """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
-        rule = self._list_rule(self.meant(path))
+        rule = self.list_rule(self.meant(path))
         if rule is not None:
             return words_of(self._list_file(path, rule).lists)
         self._read[path] = state_of(path)

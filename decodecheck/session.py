@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -14,7 +15,7 @@ from decodecheck.checking.treated import treated
 from decodecheck.checking.treatment import Treatment
 from decodecheck.documents.document import Document
 from decodecheck.documents.notes import OwnStep
-from decodecheck.documents.reading import read_document
+from decodecheck.documents.reading import read_document, suffixes
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.judging.judge import judge_at
@@ -30,6 +31,7 @@ from decodecheck.project.discover import FoundTexts, find_texts
 from decodecheck.project.fitting import group_of, list_rule, progression_of, step_for
 from decodecheck.project.idle import Idle
 from decodecheck.project.list_files import ANY_LIST, asked_of, mend_in_place
+from decodecheck.project.looked_at import State, state_of
 from decodecheck.project.rules import ListRule
 from decodecheck.project.taking_out import take_out_in_place
 from decodecheck.project.treating import allowed_by, treatment_of
@@ -39,8 +41,6 @@ from decodecheck.source import linked_out, shown
 MOST_NAMED = 4
 Narrow = Callable[[FoundTexts, list[Failure]], None]
 """Takes texts out of those that were found; adds to what could not be checked, or takes from it."""
-State = tuple[int, int, int] | None
-"""What changes when a file does; None where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,8 @@ class Session:
         """What searched folders hold beside texts, in a sentence."""
         self.mended: list[str] = []
         """What was mended in word lists, and what was left as it is, a sentence each."""
-        self._read: dict[str, None] = {}
+        self._read: dict[str, State] = {}
+        self._searched: list[str] = []
         self._configs: dict[Path, Config] = {}
         self._nearest: dict[Path, Config | None] | None = None
         """During a run, the configuration of each folder."""
@@ -106,17 +107,24 @@ class Session:
         Raises UserError with all its mistakes.
         """
         known = self._orders.get((path, accent))
-        if known and (path == "-" or all(_state(file) == state for file, state in known[1].items())):
+        if known and (path == "-" or all(state_of(file) == state for file, state in known[1].items())):
             return known[0]
         order = load(path, accent)
         files = [path] if path == "-" else list(order.sources)
-        self._orders[path, accent] = order, {file: _state(file) for file in files}
-        self._read |= dict.fromkeys((path, *order.sources))
+        self._orders[path, accent] = order, {file: state_of(file) for file in files}
+        self._read |= {path: None} | self._orders[path, accent][1]
         return order
 
     def inputs(self) -> list[str]:
         """Every file that was read so far: progressions with what they include, configurations, texts."""
         return [*self._read, *map(str, self._configs)]
+
+    def looked_at(self) -> dict[str, State] | None:
+        """Every file whose content may decide on what was said, as it was when it was read (None: not known); None where something decides that is no file, as
+        a pipeline that lies in a folder."""
+        if any(config.pipeline and os.path.lexists(config.pipeline) for config in self._configs.values()):
+            return None
+        return dict.fromkeys([*self._searched, *map(str, self._configs)]) | self._read
 
     def config(self, start: Path) -> Config | None:
         """The nearest configuration from a file or folder upwards; None where there is none. Raises UserError where it is wrong."""
@@ -207,7 +215,7 @@ class Session:
     def check(self, path: str, *, every_word: bool = False) -> Report:
         """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""
         meant = self.meant(path)
-        rule = self._list_rule(meant)
+        rule = self.list_rule(meant)
         if rule is not None:
             # a table that is no list needs no step
             return self._list_report(path, self._list_file(path, rule), rule, every_word)
@@ -228,7 +236,7 @@ class Session:
 
     def is_list(self, path: str) -> bool:
         """Whether a file is checked as a word list."""
-        return self._list_rule(self.meant(path)) is not None
+        return self.list_rule(self.meant(path)) is not None
 
     def check_story(self, path: str) -> TextReport:
         """The report on one text. Raises UserError where it cannot be read, and for a word list."""
@@ -240,7 +248,7 @@ class Session:
             )
         return report
 
-    def _list_rule(self, meant: str) -> ListRule | None:
+    def list_rule(self, meant: str) -> ListRule | None:
         """What holds for a word list; None for a text. A table is a list; another file is one where that is asked for."""
         config = self.config(Path(meant)) if meant != "-" else None
         rule = list_rule(config, Path(meant)) if config else None
@@ -268,7 +276,7 @@ class Session:
         return report
 
     def _list_file(self, path: str, rule: ListRule) -> ListFile:
-        self._read[path] = None
+        self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
         try:
@@ -319,10 +327,10 @@ class Session:
 
     def document(self, path: str) -> Document:
         """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
-        rule = self._list_rule(self.meant(path))
+        rule = self.list_rule(self.meant(path))
         if rule is not None:
             return words_of(self._list_file(path, rule).lists)
-        self._read[path] = None
+        self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
         return _not_empty(read_document(path, self.meant(path)))
@@ -393,6 +401,8 @@ class Session:
         failures += [Failure(path, (problem,)) for path, problem in found.problems]
         failures += [Failure(path, (problem,), is_text=False) for path, problem in found.leaving_out.problems]
         self.left_out = found.left_out()
+        # pages that decodecheck wrote are told by what they hold
+        self._searched += [path for path in found.seen if path.lower().endswith(suffixes())]
         return found
 
     def _meaningless(self, found: FoundTexts, told: Collection[str]) -> Iterator[Failure]:
@@ -429,12 +439,3 @@ def _not_empty(document: Document) -> Document:
     if not document.text.strip():
         raise UserError(Problem(document.path, "This text is empty.", "Put the text in, or leave the file out."))
     return document
-
-
-def _state(path: str) -> State:
-    """What changes when a file does."""
-    try:
-        status = Path(path).stat()
-    except (OSError, ValueError):
-        return None
-    return status.st_mtime_ns, status.st_size, status.st_ino

@@ -29,7 +29,7 @@ class Judged:
     """A distinct word of a text with its verdict, as a kind of finding sees it.
 
     `form` is as it stands; `plain` as a progression would write it (in small letters, unless it is a name); `name` says that its
-    place makes it one; `settled_as` is how a decodecheck.toml names the text, "" where none can; `place` the lines of a [[settled]] table that say
+    place makes it one; `settled_as` is how a decodecheck.toml names the text, "" where none can and where no place is asked for; `place` the lines of a [[settled]] table that say
     where it stands; `pin` the statement that pins what its spelling suggests, "" for a known word and where nothing can be said; `kept` what would be kept
     for a later step: the text, or in a list the word.
     """
@@ -94,7 +94,7 @@ class Kind:
     say: Callable[[Judged], tuple[str, str]] | None
     find: Callable[[Checked], Iterable[Spotted]] | None
     by_place: bool = False
-    """Whether what it says names the place of the occurrence (PLACED in its module)."""
+    """Whether what it says names the place of the occurrence, or its text (PLACED in its module)."""
 
     @property
     def title(self) -> str:

@@ -110,6 +110,8 @@ IDLE = "idle-allowance"
 """The kind of finding on what allows nothing."""
 MOST_GUESSES = 1000
 """So many unknown words of a text are told with what their spelling suggests: it takes a thousandth of a second each."""
+MOST_REMEMBERED = 20_000
+"""So many forms are kept in mind with what is told of them, from text to text."""
 
 
 class Told(NamedTuple):
@@ -353,14 +355,33 @@ class TextReport:
 
     def told(self, entry: Entry, place: Place | None = None) -> Told | None:
         """What is told of a form, at a place if the kind of finding wants to know it; None for one that is fine."""
+        if place:
+            return self._told(entry, place)
+        # all but the place is the same in every text at this step
+        key = entry, entry in self._guessed, self.document.kept
+        known = self._told_before
+        if key in known:
+            return known[key]
+        told = self._told(entry)
+        if len(known) < MOST_REMEMBERED:
+            known[key] = told
+        return told
+
+    @property
+    def _told_before(self) -> dict[tuple[Entry, bool, str], Told | None]:
+        """What was told of forms in texts at this step, whatever their place."""
+        found: dict[tuple[Entry, bool, str], Told | None] = self.order.remembered.setdefault(("told", self.step), {})  # type: ignore[assignment]
+        return found
+
+    def _told(self, entry: Entry, place: Place | None = None) -> Told | None:
         form, name, sense, _ = entry
         verdict = self.verdict(entry)
         lone = form == "I" or name or self.judge.is_name(form)
         plain = form if lone else plain_spelling(form).plain
         pin = partial(guess, verdict.detail, self.order.accent) if entry in self._guessed else str
-        where = as_toml(place) if place else ""
+        where, settled_as = (as_toml(place), self.settled_as) if place else ("", "")
         word = Judged(
-            form, plain, name, verdict, self.step, self.order.accent, self.settled_as, where, pin, self.document.kept
+            form, plain, name, verdict, self.step, self.order.accent, settled_as, where, pin, self.document.kept
         )
         kind = kind_of(word)
         if kind is None or kind.say is None:

@@ -74,6 +74,8 @@ from decodecheck.reports import check as formats
 @click.option(
     "--exit-zero", is_flag=True, help="Exit code 0 whatever the texts hold; 2 where one could not be checked."
 )
+@click.option("--watch", is_flag=True, help="Check again whenever a file is saved, until Ctrl-C.")
+@click.option("--no-cache", is_flag=True, help="Neither use what earlier runs have kept nor keep anything.")
 def command(
     files: tuple[str, ...],
     progression: str | None,
@@ -98,6 +100,8 @@ def command(
     strict: bool,
     warn: tuple[str, ...],
     exit_zero: bool,
+    watch: bool,
+    no_cache: bool,
 ) -> int:
     """Check texts and word lists against a progression.
 
@@ -108,9 +112,41 @@ def command(
     """
     from contextlib import ExitStack
 
+    from decodecheck.cli import _kept, _reports
+
+    must_be_kinds("--warn", warn)
+    inputs = [*files, *filter(None, (progression, baseline))]
+    wanted = _reports.destinations(form, outputs, inputs)
+    used = {destination.form for destination in wanted}
+    if every_word and used.isdisjoint(("json", "jsonl")):
+        raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
+    given_for_text = {"--details": details, "--every-place": every_place, "--word": word, "--quiet": quiet}
+    idle = next((name for name, given in given_for_text.items() if given and "text" not in used), None)
+    if idle:
+        raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
+    if stdin_name is not None and "-" not in files:
+        raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
+    idle = next((name for name, given in (("-", "-" in files), ("--fix", fix)) if given and watch), None)
+    if idle:
+        raise click.UsageError(f"--watch waits for files to be saved by somebody. Take it or {idle} out.")
+    if stdin_name == "":
+        raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
+    if governed and changed_since is not None:
+        raise click.UsageError("--governed and --changed-since each say which texts to check. Take one out.")
+    if changed_since is not None and "-" in files:
+        raise click.UsageError("--changed-since looks at files. Take - out.")
+    context = click.get_current_context()
+    if watch:
+        return _again_and_again(context)
+    width, emphasis = (_reports.width(), _reports.emphasis()) if form == "text" else (0, False)
+    asked = _kept.asked(context.params, used, shown_whole=bool(width))
+    known = asked.answer() if asked else None
+    if known:
+        return _kept.told_again(known, wanted, inputs)
+
     from decodecheck.baselined import Held
     from decodecheck.changed import ChangedSince
-    from decodecheck.cli import _reports
+    from decodecheck.cli import _progress, _watch
     from decodecheck.cli._failures import tell
     from decodecheck.cli._streams import write_document
     from decodecheck.garbage import collection_paused
@@ -120,24 +156,6 @@ def command(
     from decodecheck.reports.view import View
     from decodecheck.session import Lists, Session
 
-    must_be_kinds("--warn", warn)
-    inputs = [*files, *filter(None, (progression, baseline))]
-    wanted = _reports.destinations(form, outputs, inputs)
-    used = {destination.form for destination in wanted}
-    if every_word and used.isdisjoint(("json", "jsonl")):
-        raise click.UsageError("--every-word lists words in JSON only. Add --format json.")
-    asked = {"--details": details, "--every-place": every_place, "--word": word, "--quiet": quiet}
-    idle = next((name for name, given in asked.items() if given and "text" not in used), None)
-    if idle:
-        raise click.UsageError(f"{idle} is for the text report only. Take it or --format {form} out.")
-    if stdin_name is not None and "-" not in files:
-        raise click.UsageError("--stdin-name names standard input. Add - to the files, or take it out.")
-    if stdin_name == "":
-        raise click.UsageError("--stdin-name is empty. Write for instance --stdin-name story.md.")
-    if governed and changed_since is not None:
-        raise click.UsageError("--governed and --changed-since each say which texts to check. Take one out.")
-    if changed_since is not None and "-" in files:
-        raise click.UsageError("--changed-since looks at files. Take - out.")
     held = Held(read_baseline(baseline)) if baseline is not None else None
     session = Session(
         progression,
@@ -148,6 +166,7 @@ def command(
         stdin_name=stdin_name,
         respect_exclude=respect_exclude,
     )
+    context.meta[_watch.READ] = session.looked_at
     changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
     narrow = changed.narrow if changed else GovernedBy(session, files).narrow if governed else None
     run = session.run(["."] if governed else files, every_word=every_word, narrow=narrow)
@@ -155,42 +174,58 @@ def command(
     if held:
         run = held.of(run)
     printed = formats.named(form)
+    to_the_letter = printed.MACHINE or emphasis
     readers = _reports.remembered(session.readers)
-    emphasis = form == "text" and _reports.emphasis()
     views = [
         View(
-            _reports.width() if form == "text" and not destination.path else 0,
+            0 if destination.path else width,
             details, every_place, word or "", quiet, every_word, readers, emphasis and not destination.path,
         )
         for destination in wanted
     ]  # fmt: skip
-    runs = run.shared(len(wanted)) if len(wanted) > 1 else [run]
-    renderings = [formats.named(to.form).render(shared, view) for to, shared, view in zip(wanted, runs, views)]
     told: set[str] = set()
     at = 0
-    unwritten = False
     with collection_paused(), ExitStack() as stack:
         into_files = _reports.Files(wanted[1:], stack)
+        progress = stack.enter_context(_progress.shown(run, quiet=quiet))
+        runs = run.shared(len(wanted)) if len(wanted) > 1 else [run]
+        renderings = [formats.named(to.form).render(shared, view) for to, shared, view in zip(wanted, runs, views)]
         for number, piece in _reports.side_by_side(renderings):
+            if run.failures[at:] or (piece and not number):
+                progress.clear()
             # what fails is told where it stands among the texts; one faulty progression not again for each of them
             for failure in run.failures[at:]:
                 tell(failure, told)
             at = len(run.failures)
+            if asked:
+                asked.add(number, piece)
             if number:
                 into_files.add(number - 1, piece)
-            elif printed.MACHINE or emphasis:
+            elif to_the_letter:
                 write_document(piece)
             else:
                 click.echo(piece, nl=False)
+        progress.clear()
         for failure in run.failures[at:]:
             tell(failure, told)
-        for error in into_files.write([*session.inputs(), *inputs]):
-            click.echo(str(error), err=True)
-            unwritten = True
-    for sentence in session.mended:
-        click.echo(safe(sentence), err=True)
-    notes = [*(session.notes if printed.MACHINE else run.notes)]
-    for note in [*notes, *map(safe, run.aside)]:
-        click.echo(note, err=True)
-    code = runs[0].exit_code(strict=strict)
-    return 2 if unwritten else 0 if exit_zero and code == 1 else code
+        found = runs[0].exit_code(strict=strict)
+        code = 0 if exit_zero and found == 1 else found
+        notes = [*map(safe, session.mended), *(session.notes if printed.MACHINE else run.notes), *map(safe, run.aside)]
+        if asked and not run.failures:
+            asked.keep(session, notes, code, to_the_letter=to_the_letter)
+        return _reports.finish(into_files, [*session.inputs(), *inputs], notes, code)
+
+
+def _again_and_again(context: click.Context) -> int:
+    """The check as it was asked for, after each change of a file."""
+    from decodecheck.cli import _reports, _watch
+
+    given = context.params
+    outputs = [to.path for to in _reports.destinations(given["form"], given["outputs"], ())[1:]]
+    # what is checked again has changed, so that no answer to it is kept
+    return _watch.again_and_again(
+        lambda: context.invoke(command, **given | {"watch": False, "no_cache": True}),
+        lambda: context.meta[_watch.READ]() or {},
+        given["files"],
+        outputs,
+    )

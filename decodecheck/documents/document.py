@@ -139,8 +139,10 @@ class Document:
         """The place right after the character before an offset: the end, exclusive, of what ends there."""
         if self.origin:
             return Place(*self.origin.source.place(self.origin.last(end)))
-        place = self.place(max(0, end - 1))
-        return replace(place, column=place.column + 1) if end else place
+        at = self.place(max(0, end - 1))
+        # not `replace`, which takes a while: every finding asks
+        column = at.column + 1 if end else at.column
+        return Place(at.line, column, at.paragraph, at.page, at.chapter, at.sheet, at.cell)
 
     def line_of(self, offset: int) -> tuple[str, int]:
         """The line around an offset as the file has it, without its end, and the 1-based column of the offset in it.

@@ -27,7 +27,7 @@ def read_epub(path: str, data: bytes) -> Document:
     """The text of a book. Raises UserError where it is locked, damaged, or holds only pictures."""
     package = Package(path, data, EPUB, "save the text alone as .txt")
     _refuse_locked(package)
-    root = _book(package)
+    root = book_of(package)
     assembly = Assembly(shown(path))
     for name in _chapters(package, root):
         chapter = package.part(name)
@@ -99,7 +99,7 @@ def _refuse_locked(package: Package) -> None:
             raise package.refused(what, "Ask for a copy that is not, or copy the words into a plain text file.")
 
 
-def _book(package: Package) -> str:
+def book_of(package: Package) -> str:
     """The name of the part that lists what is in the book."""
     container = package.must("META-INF/container.xml")
     name = next((file.get("full-path", "") for file in container.iter("{*}rootfile")), "")

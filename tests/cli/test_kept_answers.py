@@ -381,7 +381,8 @@ def test_what_an_answer_that_is_kept_loads(form: str, school: Path, monkeypatch:
 
 KNOWN = frozenset(
     ("files", "progression", "step", "group", "form", "outputs", "details", "every_place", "word", "quiet", "every_word", "stdin_name",
-     "lists", "order", "fix", "strict", "warn", "exit_zero", "watch", "no_cache")
+     "lists", "order", "fix", "strict", "warn", "exit_zero", "watch", "no_cache",
+     "target", "respect_exclude", "baseline", "changed_since", "governed")
 )  # fmt: skip
 
 

@@ -12,8 +12,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from decodecheck.baselined import Held
 from decodecheck.checking.report import Finding, TextReport
 from decodecheck.errors import Problem, UserError
+from decodecheck.project.baseline import read_baseline
 from decodecheck.reports.words import Explained, Explainer
 from decodecheck.run import Failure, Run
 from decodecheck.session import Session
@@ -40,15 +42,19 @@ def check(
     step: str | None = None,
     group: str | None = None,
     every_word: bool = False,
+    baseline: str | Path | None = None,
 ) -> Run:
     """A whole run over texts and folders of texts.
 
     Without `progression`, `step` or `group` the nearest decodecheck.toml of each text decides. `step` is a step expression ("14",
-    "14 also igh as in light"); `every_word` keeps the words that are fine, too. What cannot be read is among the run's failures.
-    Raises UserError where a step and a group are given.
+    "14 also igh as in light"); `every_word` keeps the words that are fine, too. What cannot be read is among the run's failures. Findings that
+    the file `baseline` holds are left out, and counted in `aside` of the run.
+    Raises UserError where a step and a group are given, and for a baseline that cannot be read.
     """
+    held = None if baseline is None else Held(read_baseline(str(baseline)))
     session = Session(None if progression is None else str(progression), step, group)
-    return session.run([str(path) for path in paths], every_word=every_word).whole()
+    run = session.run([str(path) for path in paths], every_word=every_word)
+    return (held.of(run) if held else run).whole()
 
 
 def check_text(

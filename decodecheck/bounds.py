@@ -7,10 +7,26 @@ may not: the files may be a stranger's, and messages print lines of what they re
 from __future__ import annotations
 
 import os
+import re
+from contextlib import suppress
 from pathlib import Path
 
 CONFIG = "decodecheck.toml"
 """The name of the configuration file."""
+PYPROJECT = "pyproject.toml"
+TABLE = "tool.decodecheck"
+"""The table of a pyproject.toml that may stand for it."""
+_TABLE = re.compile(rb"""tool["']?\s*\.\s*["']?decodecheck""")
+_TOOLS = re.compile(rb"""\[\s*["']?tool["']?\s*\]|\btool["']?\s*=\s*\{""")
+"""The table that ours may stand in under its own name."""
+
+
+def names_table(data: bytes) -> bool:
+    """Whether a pyproject.toml seems to have a table for us, so that it is worth reading."""
+    if b"decodecheck" not in data:
+        return False
+    tools = _TOOLS.search(data)
+    return _TABLE.search(data) is not None or (tools is not None and data.find(b"decodecheck", tools.end()) >= 0)
 
 
 def real(path: str | Path) -> Path:
@@ -41,6 +57,12 @@ def leads_out(path: str | Path) -> bool:
 def _project(folder: Path) -> tuple[Path, ...]:
     """The folders above that make a project: the outermost with a configuration, the one that is under version control."""
     above = (folder, *folder.parents)
-    configured = [place for place in above if os.path.lexists(place / CONFIG)]
+    configured = [place for place in above if os.path.lexists(place / CONFIG) or _has_table(place / PYPROJECT)]
     controlled = [place for place in above if os.path.lexists(place / ".git")]
     return (*configured[-1:], *controlled[:1])
+
+
+def _has_table(path: Path) -> bool:
+    with suppress(OSError):
+        return path.is_file() and names_table(path.read_bytes())
+    return False

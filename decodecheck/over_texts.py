@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 
 from decodecheck.bounds import real
 from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
-from decodecheck.errors import UserError
+from decodecheck.checking.treated import treated
+from decodecheck.errors import Problem, UserError
 from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
 from decodecheck.insight.fit import Fitted, fit
 from decodecheck.insight.help import best_changes
@@ -19,12 +20,14 @@ from decodecheck.insight.reasons import needs, spelt
 from decodecheck.judging.judge import judge_at
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, UNSURE
 from decodecheck.phonics.sounds import ACCENTS
+from decodecheck.progression.many import first_of
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
 from decodecheck.progression.step_expression import choose_step, renumbered
-from decodecheck.project.fitting import step_for
+from decodecheck.project.git import State
 from decodecheck.run import Failure, guarded
 from decodecheck.session import Session, passed_over
+from decodecheck.source import NO_SUCH_FILE, SourceText, decode, shown
 
 
 @dataclass
@@ -72,8 +75,8 @@ def by_accent(session: Session, paths: Sequence[str]) -> Iterator[tuple[str, ByA
 
 def _by_accent(session: Session, path: str, orders: dict[tuple[int, str], TeachingOrder]) -> ByAccent:
     document = session.document(path)
-    standing, config = session.settings(path)
-    wanted = session.wanted(path, config)
+    standing, config = session.settings(path, document.own_step)
+    wanted = session.wanted(path, config, document.own_step)
     found: ByAccent = {}
     for accent in ACCENTS:
         key = id(standing.order), accent
@@ -93,19 +96,23 @@ def _in_accent(order: TeachingOrder, accent: str) -> TeachingOrder:
     return other
 
 
-def compare_texts(session: Session, old: str, new: str, folder: str | None = None) -> Compared:
+def compare_texts(
+    session: Session, old: str, new: str, folder: str | None = None, since: State | None = None
+) -> Compared:
     """What a change of a progression does to its steps, and to the texts of a folder at their declared steps.
 
-    Raises UserError for a progression that is wrong.
+    With `since`, the old progression is what the file `old` and all that it includes were at a state in git. Raises UserError for a
+    progression that is wrong.
     """
-    before, after = session.order(old), session.order(new)
+    before, after = _order_at(since, old) if since else session.order(old), session.order(new)
     for order in (before, after):
         choose_step(order, None)
     result = Compared(compare(before, after))
     if folder is None:
         return result
     found = session.found([folder], result.failures)
-    for path in _governed(session, list(found.texts), (old, new), result):
+    governed = _governed(session, list(found.texts), (old, new), result, strictly=since is not None)
+    for path in governed:
         change = guarded(path, partial(_text_change, session, path, result.comparison))
         if isinstance(change, Failure):
             result.failures += [] if passed_over(found, change) else [change]
@@ -116,29 +123,52 @@ def compare_texts(session: Session, old: str, new: str, folder: str | None = Non
     return result
 
 
-def _governed(session: Session, texts: Sequence[str], progressions: Sequence[str], result: Compared) -> Sequence[str]:
-    """The texts whose configuration names one of two progressions or none; all of them where none would be left."""
+def _order_at(state: State, path: str) -> TeachingOrder:
+    """A progression as it was at a state in git, with what it included then. Raises UserError with every mistake that it had."""
+
+    def read(file: str) -> SourceText:
+        data = state.content(file)
+        if data is None:
+            what = f"There was no such file at {state.ref}."
+            raise UserError(Problem(shown(file), what, "Name another state, or compare two files.", code=NO_SUCH_FILE))
+        return SourceText(shown(file), decode(data, shown(file)))
+
+    order, problems = resolve(read(path).text, shown(path), read=read)
+    wrong = [p for p in problems if not p.note]
+    if wrong:
+        raise UserError(*(replace(p, path=f"{p.path} at {state.ref}") for p in first_of(wrong)))
+    return order
+
+
+def _governed(
+    session: Session, texts: Sequence[str], progressions: Sequence[str], result: Compared, *, strictly: bool
+) -> Sequence[str]:
+    """The texts whose configuration names one of two progressions or none; unless `strictly`, all of them where none would be left, and
+    those that have no configuration."""
     mine = {real(path) for path in progressions if path != "-"}
     found = []
     for path in texts:
         config = guarded(path, partial(session.config, Path(path)))
         named = config.progression if config and not isinstance(config, Failure) else None
-        if named is None or real(named) in mine:
+        if real(named) in mine if named is not None else config or not strictly:
             found.append(path)
-    result.elsewhere = len(texts) - len(found) if found else 0
-    return found or texts
+    result.elsewhere = len(texts) - len(found) if found or strictly else 0
+    return found if found or strictly else texts
 
 
 def _text_change(session: Session, path: str, c: Comparison) -> TextChange | None:
+    # first of all: a table that is no list needs no step
+    document = session.document(path)
     config = session.config(Path(path))
-    wanted = step_for(config, Path(path)) if config else None
+    document = session.document(path)
+    wanted = session.wanted(path, config, document.own_step)
     then = session.standing_in(c.old, wanted)
     moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
     now = session.standing_in(c.new, moved)
-    document = session.document(path)
     settled = config.sense_of(Path(path)) if config else None
     pipeline = config.pipeline if config else None
-    reports = [session.checker(s, pipeline).check(document, settled=settled) for s in (then, now)]
+    treatment = session.treatment(config, path, document)
+    reports = [treated(session.checker(s, pipeline).check(document, settled=settled), treatment) for s in (then, now)]
     return text_change(*reports)
 
 

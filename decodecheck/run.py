@@ -55,19 +55,25 @@ class Run:
     results: Iterable[Report]
     failures: list[Failure] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    aside: list[str] = field(default_factory=list)
+    """What of the texts is not told, or was not looked at, because somebody wants it so: a sentence each."""
     texts: int = 0
     """How many texts there are to be checked."""
     found: int = 0
     """How many texts have errors, of those that were read."""
     warned: int = 0
-    """How many others have warnings."""
+    """How many others have warnings, for more than blocked words that their project lets through."""
+    strict: int = 0
+    """How many of these are of a project in which warnings fail."""
 
     def __iter__(self) -> Iterator[Report]:
         """The reports one after another, each counted."""
-        self.found = self.warned = 0
+        self.found = self.warned = self.strict = 0
         for report in self.results:
             self.found += report.severity == ERROR
-            self.warned += report.severity == WARNING
+            warned = report.severity == WARNING and report.to_see_to
+            self.warned += warned
+            self.strict += warned and report.treatment.strict
             yield report
 
     def each(self, work: Callable[[Report], Result]) -> Iterator[Result]:
@@ -95,7 +101,7 @@ class Run:
         """2 where something could not be checked, 1 where words cannot be read (with `strict`: or are to be checked by eye), else 0."""
         if self.failures:
             return FAILED
-        return FOUND if self.found or (strict and self.warned) else FINE
+        return FOUND if self.found or self.strict or (strict and self.warned) else FINE
 
 
 def _reader(source: Iterator[Report], waiting: Sequence[deque[Report]], own: deque[Report]) -> Iterator[Report]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+import os
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -10,8 +11,11 @@ from pathlib import Path
 from decodecheck.bounds import leads_out, real
 from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
+from decodecheck.checking.treated import treated
+from decodecheck.checking.treatment import Treatment
 from decodecheck.documents.document import Document
-from decodecheck.documents.reading import read_document
+from decodecheck.documents.notes import OwnStep
+from decodecheck.documents.reading import read_document, suffixes
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.judging.judge import judge_at
@@ -22,36 +26,32 @@ from decodecheck.lists.report import ListReport, report_on
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
-from decodecheck.project.config import Config, Settled, find_config, read_config
+from decodecheck.project.config import Config, find_config, read_config
 from decodecheck.project.discover import FoundTexts, find_texts
-from decodecheck.project.fitting import (
-    WILD,
-    holds,
-    idle_patterns,
-    list_rule,
-    progression_of,
-    senseless,
-    step_for,
-    wordless,
-)
+from decodecheck.project.fitting import group_of, list_rule, progression_of, step_for
+from decodecheck.project.idle import Idle
 from decodecheck.project.list_files import ANY_LIST, asked_of, mend_in_place
+from decodecheck.project.looked_at import State, state_of
 from decodecheck.project.rules import ListRule
+from decodecheck.project.taking_out import take_out_in_place
+from decodecheck.project.treating import allowed_by, treatment_of
 from decodecheck.run import Failure, Report, Run, guarded
 from decodecheck.source import linked_out, shown
 
 MOST_NAMED = 4
-State = tuple[int, int, int] | None
-"""What changes when a file does; None where there is none."""
+Narrow = Callable[[FoundTexts, list[Failure]], None]
+"""Takes texts out of those that were found; adds to what could not be checked, or takes from it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Lists:
-    """How word lists are treated: whether every file is one (`all`), whether their words are to go from easy to hard to spell, and whether
-    what can be mended safely is put right in them (`fix`)."""
+    """How word lists are treated: whether every file is one (`all`), whether their words are to go from easy to hard to spell, whether
+    what can be mended safely is put right in them (`fix`), and what every word is to hold ("" for nothing)."""
 
     all: bool = False
     ordered: bool = False
     fix: bool = False
+    target: str = ""
 
 
 class Session:
@@ -59,7 +59,8 @@ class Session:
 
     `progression`, `step` and `group` hold for all texts where they are given, `lists` for all word lists; kinds of findings in `warn` are only
     warnings. `folder` is where the configuration of standard input, and of texts that are given as strings, is looked for; with `stdin_name`,
-    standard input is read and configured as the file of that name would be.
+    standard input is read and configured as the file of that name would be. With `respect_exclude`, what a configuration or .gitignore leaves out
+    is left out although it was named.
     Raises UserError where a step and a group are given.
     """
 
@@ -72,6 +73,7 @@ class Session:
         warn: Iterable[str] = (),
         lists: Lists = Lists(),
         stdin_name: str | None = None,
+        respect_exclude: bool = False,
     ) -> None:
         if step is not None and group is not None:
             raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
@@ -82,35 +84,47 @@ class Session:
         self.warn = frozenset(warn)
         self.lists = lists
         self.stdin_name = stdin_name
+        self.respect_exclude = respect_exclude
         self.notes: dict[str, Problem] = {}
         """Clauses of step expressions that change nothing, by the text of the note."""
         self.left_out = ""
         """What searched folders hold beside texts, in a sentence."""
         self.mended: list[str] = []
         """What was mended in word lists, and what was left as it is, a sentence each."""
-        self._read: dict[str, None] = {}
+        self._read: dict[str, State] = {}
+        self._searched: list[str] = []
         self._configs: dict[Path, Config] = {}
         self._nearest: dict[Path, Config | None] | None = None
         """During a run, the configuration of each folder."""
-        self._settled: dict[tuple[Path, Settled], bool] = {}
-        self._orders: dict[str, tuple[TeachingOrder, dict[str, State]]] = {}
+        self._idle = Idle()
+        self._orders: dict[tuple[str, str | None], tuple[TeachingOrder, dict[str, State]]] = {}
         self._standings: dict[tuple[int, Wanted | None], tuple[Standing, TeachingOrder]] = {}
         self._checkers: dict[tuple[int, int, str | None], Checker] = {}
 
-    def order(self, path: str) -> TeachingOrder:
-        """A progression; it is read again only when one of its files has changed. Raises UserError with all its mistakes."""
-        known = self._orders.get(path)
-        if known and (path == "-" or all(_state(file) == state for file, state in known[1].items())):
+    def order(self, path: str, accent: str | None = None) -> TeachingOrder:
+        """A progression, read as one for another accent where that is given; it is read again only when one of its files has changed.
+
+        Raises UserError with all its mistakes.
+        """
+        known = self._orders.get((path, accent))
+        if known and (path == "-" or all(state_of(file) == state for file, state in known[1].items())):
             return known[0]
-        order = load(path)
+        order = load(path, accent)
         files = [path] if path == "-" else list(order.sources)
-        self._orders[path] = order, {file: _state(file) for file in files}
-        self._read |= dict.fromkeys((path, *order.sources))
+        self._orders[path, accent] = order, {file: state_of(file) for file in files}
+        self._read |= {path: None} | self._orders[path, accent][1]
         return order
 
     def inputs(self) -> list[str]:
         """Every file that was read so far: progressions with what they include, configurations, texts."""
         return [*self._read, *map(str, self._configs)]
+
+    def looked_at(self) -> dict[str, State] | None:
+        """Every file whose content may decide on what was said, as it was when it was read (None: not known); None where something decides that is no file, as
+        a pipeline that lies in a folder."""
+        if any(config.pipeline and os.path.lexists(config.pipeline) for config in self._configs.values()):
+            return None
+        return dict.fromkeys([*self._searched, *map(str, self._configs)]) | self._read
 
     def config(self, start: Path) -> Config | None:
         """The nearest configuration from a file or folder upwards; None where there is none. Raises UserError where it is wrong."""
@@ -124,11 +138,32 @@ class Session:
             self._nearest[folder] = config
         return config
 
-    def settings(self, path: str) -> tuple[Standing, Config | None]:
-        """Where the readers of a text stand: as given, else by the nearest configuration; and that configuration.
+    def settings(self, path: str, own: OwnStep | None = None) -> tuple[Standing, Config | None]:
+        """Where the readers of a text stand: as given, else by the text itself (`own`), else by the nearest configuration; and that
+        configuration.
 
         Raises UserError where no progression is known.
         """
+        where, config = self._progression(path)
+        wanted = self.wanted(path, config, own)
+        accent = config.accent if config else None
+        if wanted and config and self.progression and self.step is None and self.group is None:
+            # another progression is tried out on texts that declare their step for their own
+            try:
+                return self.standing(where, wanted, accent), config
+            except UserError as error:
+                order = self.order(where, accent)
+                note = (
+                    wanted.problem(error.problems[0].what, "So this text is checked at the last step.", note=True)
+                    if order.steps
+                    else error.problems[0]
+                )
+                self.notes.setdefault(note.text(), note)
+                return self.standing(where, None, accent), config
+        return self.standing(where, wanted, accent), config
+
+    def _progression(self, path: str) -> tuple[str, Config | None]:
+        """The progression of a text and its configuration. Raises UserError where none is known."""
         config = self.config(self.folder if path == "-" else Path(path))
         where = self.progression or (progression_of(config) if config else None)
         if where is None:
@@ -139,23 +174,9 @@ class Session:
                     'Name one with --progression FILE, or in a decodecheck.toml: progression = "school.progression"',
                 )
             )
-        wanted = self.wanted(path, config)
-        if wanted and config and self.progression and self.step is None and self.group is None:
-            # another progression is tried out on texts that declare their step for their own
-            try:
-                return self.standing(where, wanted), config
-            except UserError as error:
-                order = self.order(where)
-                note = (
-                    wanted.problem(error.problems[0].what, "So this text is checked at the last step.", note=True)
-                    if order.steps
-                    else error.problems[0]
-                )
-                self.notes.setdefault(note.text(), note)
-                return self.standing(where, None), config
-        return self.standing(where, wanted), config
+        return where, config
 
-    def wanted(self, path: str, config: Config | None) -> Wanted | None:
+    def wanted(self, path: str, config: Config | None, own: OwnStep | None = None) -> Wanted | None:
         """The step expression that holds for a text; None for the last step. Raises UserError for a group that is not there."""
         if self.step is not None:
             return Wanted(self.step)
@@ -164,6 +185,8 @@ class Session:
                 todo = "Put a decodecheck.toml with a table [groups] beside the texts, or use --step."
                 raise UserError(Problem("--group", "There is no decodecheck.toml to look the group up in.", todo))
             return config.group(self.group)
+        if own is not None:
+            return group_of(config, own.wanted) if own.group else own.wanted
         if config is None:
             return None
         return step_for(config, Path(path))
@@ -176,9 +199,9 @@ class Session:
         config = self.config(Path(path)) if self.group is not None else None
         return self.standing(path, self.wanted(path, config))
 
-    def standing(self, progression: str, wanted: Wanted | None) -> Standing:
+    def standing(self, progression: str, wanted: Wanted | None, accent: str | None = None) -> Standing:
         """Where a group stands in a progression; worked out once. Raises UserError."""
-        return self.standing_in(self.order(progression), wanted)
+        return self.standing_in(self.order(progression, accent), wanted)
 
     def standing_in(self, order: TeachingOrder, wanted: Wanted | None) -> Standing:
         """Where a group stands in an order; worked out once. Raises UserError."""
@@ -192,16 +215,28 @@ class Session:
     def check(self, path: str, *, every_word: bool = False) -> Report:
         """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""
         meant = self.meant(path)
-        rule = self._list_rule(meant)
+        rule = self.list_rule(meant)
         if rule is not None:
             # a table that is no list needs no step
             return self._list_report(path, self._list_file(path, rule), rule, every_word)
-        standing, config = self.settings(meant)
-        return self._report(self.document(path), standing, config, meant, every_word)
+        self._progression(meant)
+        document = self.document(path)
+        standing, config = self.settings(meant, document.own_step)
+        report = self._report(document, standing, config, meant, every_word)
+        if self.lists.fix and report.idle:
+            changed, told = take_out_in_place(path, report.idle)
+            self.mended.append(told)
+            if changed:
+                return self._report(self.document(path), standing, config, meant, every_word)
+        return report
 
     def meant(self, path: str) -> str:
         """The file that a path stands for: standard input may have the name of one."""
         return self.stdin_name if path == "-" and self.stdin_name else path
+
+    def is_list(self, path: str) -> bool:
+        """Whether a file is checked as a word list."""
+        return self.list_rule(self.meant(path)) is not None
 
     def check_story(self, path: str) -> TextReport:
         """The report on one text. Raises UserError where it cannot be read, and for a word list."""
@@ -213,7 +248,7 @@ class Session:
             )
         return report
 
-    def _list_rule(self, meant: str) -> ListRule | None:
+    def list_rule(self, meant: str) -> ListRule | None:
         """What holds for a word list; None for a text. A table is a list; another file is one where that is asked for."""
         config = self.config(Path(meant)) if meant != "-" else None
         rule = list_rule(config, Path(meant)) if config else None
@@ -222,7 +257,7 @@ class Session:
     def _list_report(self, path: str, file: ListFile, rule: ListRule, every_word: bool) -> ListReport:
         meant = self.meant(path)
         standing, config = self.settings(meant)
-        asked = asked_of(standing.order, rule, config, ordered=self.lists.ordered)
+        asked = asked_of(standing.order, rule, config, ordered=self.lists.ordered, given=self.lists.target)
         if self.lists.fix:
             changed, told = mend_in_place(path, file, standing, asked)
             self.mended += told
@@ -233,17 +268,24 @@ class Session:
             return self.checker(replace(standing, step=step), config.pipeline if config else None)
 
         report = report_on(file, standing, asked, checker_at, every_word=every_word, settled=by_hand)
-        report.warn = self.warn
+        report.treat(self.treatment(config, meant, None, is_list=True))
+        self._idle.allowed(config, meant, report.used)
         if config and meant != "-":
             report.settled_as = config.named(Path(meant))
-            self._note_settled(config, report.document)
+            self._idle.settled(config, report.document)
         return report
 
     def _list_file(self, path: str, rule: ListRule) -> ListFile:
-        self._read[path] = None
+        self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
-        return read_list(path, rule.columns, self.meant(path))
+        try:
+            return read_list(path, rule.columns, self.meant(path))
+        except UserError as error:
+            if rule is ANY_LIST:
+                raise
+            # what is said to be a list is never passed over
+            raise UserError(*(replace(problem, code="") for problem in error.problems)) from None
 
     def check_text(self, text: str, name: str = "text", *, every_word: bool = False) -> TextReport:
         """The report on a text that is given as a string. Raises UserError where no progression is known, or it is empty."""
@@ -256,31 +298,42 @@ class Session:
         by_hand = config.sense_of(Path(path)) if config and path != "-" else None
         checker = self.checker(standing, config.pipeline if config else None)
         report = checker.check(document, every_word=every_word, settled=by_hand)
-        report.warn = self.warn
+        report = treated(report, self.treatment(config, path, document))
+        self._idle.allowed(config, path, report.used)
         if config and path != "-":
             report.settled_as = config.named(Path(path))
-            self._note_settled(config, document)
+            self._idle.settled(config, document)
         elif path != "-":
             report.settled_as = Path(path).name
         return report
 
+    def treatment(
+        self, config: Config | None, path: str, document: Document | None, *, is_list: bool = False
+    ) -> Treatment:
+        """How the findings on a file are treated. Raises UserError where the text allows what there is not."""
+        where = None if path == "-" else Path(path)
+        allowed = allowed_by(config, where) if config and where else []
+        own = document.own_step if document else None
+        tried = self._tries_out(config, own)
+        return treatment_of(config, where, allowed, self.warn, is_list=is_list, document=document, idle_told=not tried)
+
+    def _tries_out(self, config: Config | None, own: OwnStep | None) -> bool:
+        """Whether a text is checked at another step, or by another progression, than the one declared for it."""
+        declared = own is not None or (config is not None and bool(config.step or config.rules or config.lists))
+        if declared and (self.step is not None or self.group is not None):
+            return True
+        named = config.progression if config else None
+        return self.progression is not None and named is not None and real(self.progression) != real(named)
+
     def document(self, path: str) -> Document:
         """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
-        rule = self._list_rule(self.meant(path))
+        rule = self.list_rule(self.meant(path))
         if rule is not None:
             return words_of(self._list_file(path, rule).lists)
-        self._read[path] = None
+        self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
         return _not_empty(read_document(path, self.meant(path)))
-
-    def _note_settled(self, config: Config, document: Document) -> None:
-        """Remember which [[settled]] tables have found their word."""
-        name = config.named(Path(document.path)) if config.settled else ""
-        for settled in config.settled:
-            if config.fit(settled, [name]):
-                found = self._settled.get((config.path, settled), False)
-                self._settled[config.path, settled] = found or holds(document, settled)
 
     def checker(self, standing: Standing, pipeline: str | None) -> Checker:
         """Checks texts for readers who stand there, with a spaCy pipeline if one is named; what it has learnt is kept."""
@@ -298,18 +351,22 @@ class Session:
         config = self.config(Path(report.path)) if report.settled_as else None
         found = []
         for name, wanted in config.groups.items() if config else ():
-            standing = self.standing(report.order.path, wanted)
-            if not self.checker(standing, config.pipeline if config else None).check(report.document).errors:
+            standing = self.standing(report.order.path, wanted, config.accent if config else None)
+            there = self.checker(standing, config.pipeline if config else None).check(report.document)
+            if not treated(there, report.treatment).errors:
                 found.append(name)
         return found
 
-    def run(self, paths: Sequence[str], *, every_word: bool = False) -> Run:
-        """A run over all texts under the paths, in order. Its reports are made one by one, as they are asked for.
+    def run(self, paths: Sequence[str], *, every_word: bool = False, narrow: Narrow | None = None) -> Run:
+        """A run over all texts under the paths, in order, or over those that `narrow` leaves. Its reports are made one by one, as they are
+        asked for.
 
         Its failures are paths that are not there, texts that cannot be checked, configurations whose tables fit nothing.
         """
         run = Run(())
         found = self.found(paths, run.failures)
+        if narrow:
+            narrow(found, run.failures)
         run.texts = len(found.texts)
         run.results = self._results(found, every_word, run)
         return run
@@ -321,6 +378,8 @@ class Session:
             for path in found.texts:
                 report = guarded(self.meant(path), partial(self.check, path, every_word=every_word))
                 if not isinstance(report, Failure):
+                    if isinstance(report, ListReport) and report.problems:
+                        run.failures.append(Failure(self.meant(path), report.problems, is_text=False))
                     yield report
                 elif passed_over(found, report):
                     tables.append(path)
@@ -329,7 +388,7 @@ class Session:
         finally:
             self._nearest = None
         told = {str(failure.error) for failure in run.failures}
-        run.failures += (f for f in self._meaningless(found) if str(f.error) not in told)
+        run.failures += [f for f in self._meaningless(found, told) if str(f.error) not in told]
         run.notes += [*self.notes, *([self.left_out] if self.left_out else [])]
         if tables:
             named = ", ".join(map(shown, tables[:MOST_NAMED])) + (", ..." if len(tables) > MOST_NAMED else "")
@@ -338,30 +397,31 @@ class Session:
 
     def found(self, paths: Sequence[str], failures: list[Failure]) -> FoundTexts:
         """The texts under the paths; what is wrong with the paths is added to the failures."""
-        found = find_texts(paths)
+        found = find_texts(paths, respect_exclude=self.respect_exclude)
         failures += [Failure(path, (problem,)) for path, problem in found.problems]
+        failures += [Failure(path, (problem,), is_text=False) for path, problem in found.leaving_out.problems]
         self.left_out = found.left_out()
+        # pages that decodecheck wrote are told by what they hold
+        self._searched += [path for path in found.seen if path.lower().endswith(suffixes())]
         return found
 
-    def _meaningless(self, found: FoundTexts) -> Iterator[Failure]:
-        """What in the configurations means nothing: patterns without a file, settled senses without their word."""
+    def _meaningless(self, found: FoundTexts, told: Collection[str]) -> Iterator[Failure]:
+        """What in the configurations means nothing: patterns without a file, settled senses and allowances without their word; `told` is
+        what could not be checked."""
         searched: set[Path] = set()
         for path in found.configurations:
-            config = guarded(path, partial(read_config, str(real(path))))
-            if isinstance(config, Failure):
-                yield config
+            config = guarded(path, partial(read_config, str(real(path)), may_lack=True))
+            if config is None or isinstance(config, Failure):
+                yield from [config] if config else []
                 continue
             searched.add(config.path)
             self._configs[config.path] = config
-            for idle in idle_patterns(config, found.seen):
+            # what is tried out at another step, and what could not be read, says nothing of words
+            words = not (told or self.step or self.group or self.progression or found.narrowed)
+            for idle in self._idle.of_folder(config, found.seen, words=words):
                 yield Failure(config.name, (idle,), is_text=False)
-        for (where, settled), holding in self._settled.items():
-            config = self._configs[where]
-            problem: Problem | None = senseless(config, settled, self._senses)
-            if problem is None and not holding and (where in searched or not WILD.search(settled.pattern)):
-                problem = wordless(config, settled)
-            if problem:
-                yield Failure(config.name, (problem,), is_text=False)
+        for config, problem in self._idle.of_words(self._configs, searched, self._senses, narrowed=found.narrowed):
+            yield Failure(config.name, (problem,), is_text=False)
 
     def _senses(self, word: str) -> list[str]:
         """The senses of a word that differ in sound, in the accents of this check."""
@@ -379,12 +439,3 @@ def _not_empty(document: Document) -> Document:
     if not document.text.strip():
         raise UserError(Problem(document.path, "This text is empty.", "Put the text in, or leave the file out."))
     return document
-
-
-def _state(path: str) -> State:
-    """What changes when a file does."""
-    try:
-        status = Path(path).stat()
-    except (OSError, ValueError):
-        return None
-    return status.st_mtime_ns, status.st_size, status.st_ino

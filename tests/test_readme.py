@@ -95,9 +95,9 @@ def test_links_lead_to_files(page: Path) -> None:
 
 def test_the_guide_names_every_command(capsys: pytest.CaptureFixture[str]) -> None:
     guide = PAGES[1].read_text(encoding="utf-8")
-    for group in ([], ["progression"]):
+    for group in ([], ["progression"], ["baseline"]):
         assert run([*group, "--help"]) == 0
         listed = capsys.readouterr().out.partition("Commands:")[2]
         for name in re.findall(r"^  (\w+) ", listed, flags=re.MULTILINE):
-            if name != "progression":
+            if name not in ("progression", "baseline"):
                 assert f"`decodecheck {' '.join([*group, name])} " in guide

@@ -119,14 +119,19 @@ class _Tally:
     def _forms(self, counts: Counter[str], unjudged: Counter[str]) -> Forms:
         """The judged forms whose place does not matter; all are added to the counts."""
         v = self.vocabulary
-        single = np.frombuffer(v.single, np.int64)[: len(self.times)]
+        # only what this text has: in a folder of short ones, that is little of what is known by then
+        seen = np.flatnonzero(self.times)
+        single, much = np.frombuffer(v.single, np.int64)[seen], self.times[seen]
         alone = single >= 0
-        times = np.bincount(single[alone], self.times[alone], minlength=len(v.forms)).astype(np.int64)
-        for number in np.flatnonzero(~alone & (self.times > 0)).tolist():
-            for part in v.parts(number):
-                times[part.form] += self.times[number]
-        there = np.flatnonzero(times)
-        ranks, often = np.frombuffer(bytes(v.statuses), np.uint8)[there], times[there]
+        parts = [
+            (part.form, number)
+            for at, number in zip(seen[~alone].tolist(), much[~alone].tolist())
+            for part in v.parts(at)
+        ]
+        others = np.array(parts, np.int64).reshape(-1, 2)
+        there, where = np.unique(np.concatenate((single[alone], others[:, 0])), return_inverse=True)
+        often = np.bincount(where, np.concatenate((much[alone], others[:, 1])), minlength=len(there)).astype(np.int64)
+        ranks = np.frombuffer(bytes(v.statuses), np.uint8)[there]
         for rank, number in enumerate(np.bincount(ranks, often, minlength=len(STATUSES)).tolist()):
             if number:
                 counts[STATUSES[rank]] += int(number)

@@ -8,17 +8,20 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Protocol
 
 from decodecheck.checking import findings
-from decodecheck.documents.document import Document
+from decodecheck.documents.allowance import Allowance
+from decodecheck.documents.document import Document, Place
 from decodecheck.judging.verdict import Verdict
 from decodecheck.progression.order import TeachingOrder
 
-ERROR, WARNING = "error", "warning"
+ERROR, WARNING, OFF = "error", "warning", "off"
+SEVERITIES = (ERROR, WARNING, OFF)
+"""What findings of a kind can be made: OFF ones are not told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +29,7 @@ class Judged:
     """A distinct word of a text with its verdict, as a kind of finding sees it.
 
     `form` is as it stands; `plain` as a progression would write it (in small letters, unless it is a name); `name` says that its
-    place makes it one; `settled_as` is how a decodecheck.toml names the text, "" where none can; `place` the lines of a [[settled]] table that say
+    place makes it one; `settled_as` is how a decodecheck.toml names the text, "" where none can and where no place is asked for; `place` the lines of a [[settled]] table that say
     where it stands; `pin` the statement that pins what its spelling suggests, "" for a known word and where nothing can be said; `kept` what would be kept
     for a later step: the text, or in a list the word.
     """
@@ -58,15 +61,25 @@ class Checked(Protocol):
     def step(self) -> int:
         """At which step."""
 
+    @property
+    def idle(self) -> Sequence[Allowance]:
+        """The allowances of the text that allow nothing."""
+
 
 @dataclass(frozen=True, slots=True)
 class Spotted:
-    """What a kind that goes through the text itself has found: where (offsets into it), and what is said of it."""
+    """What a kind that goes through the text itself has found: where (offsets into it), and what is said of it.
+
+    What is no part of the text has a `word` that it is about, its own places, and the line that it stands in.
+    """
 
     start: int
     end: int
     message: str
     remedy: str
+    word: str = ""
+    places: tuple[Place, Place] | None = None
+    excerpt: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +94,7 @@ class Kind:
     say: Callable[[Judged], tuple[str, str]] | None
     find: Callable[[Checked], Iterable[Spotted]] | None
     by_place: bool = False
-    """Whether what it says names the place of the occurrence (PLACED in its module)."""
+    """Whether what it says names the place of the occurrence, or its text (PLACED in its module)."""
 
     @property
     def title(self) -> str:

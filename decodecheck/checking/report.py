@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from array import array
 from collections import Counter
 from collections.abc import Iterator
@@ -11,6 +12,8 @@ from itertools import islice, repeat
 from typing import NamedTuple
 
 from decodecheck.checking.kinds import ERROR, WARNING, Judged, Kind, kind_of, kinds
+from decodecheck.checking.treatment import PLAIN, Silence, Treatment
+from decodecheck.documents.allowance import Allowance
 from decodecheck.documents.document import Document, Place, as_toml
 from decodecheck.judging.guess import guess
 from decodecheck.judging.judge import Judge, judge_at
@@ -39,6 +42,13 @@ class Finding:
     blockers: tuple[Blocker, ...]
     message: str
     remedy: str
+    excerpt: str = ""
+    """The line of a file that it stands in, where that is no line of the text."""
+
+    @property
+    def plain(self) -> str:
+        """The word in its plain spelling, without the hyphens and blanks at which a line end may divide it today and not tomorrow."""
+        return _DIVISION.sub("", plain_spelling(self.word).plain)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,11 +85,13 @@ class Forms(NamedTuple):
 
 
 class Entry(NamedTuple):
-    """A form that is told, with what its place decided: whether it is a name there, and its sense ("" where that is open)."""
+    """A form that is told, with what its place decided: whether it is a name there, its sense ("" where that is open), whether it is allowed
+    there by hand."""
 
     form: str
     name: bool
     sense: str
+    allowed: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +105,13 @@ class Word:
     sense: str = ""
 
 
+_DIVISION = re.compile(r"[\s-]+")
+IDLE = "idle-allowance"
+"""The kind of finding on what allows nothing."""
 MOST_GUESSES = 1000
 """So many unknown words of a text are told with what their spelling suggests: it takes a thousandth of a second each."""
+MOST_REMEMBERED = 20_000
+"""So many forms are kept in mind with what is told of them, from text to text."""
 
 
 class Told(NamedTuple):
@@ -129,8 +146,13 @@ class TextReport:
     which: array[int] = field(default_factory=lambda: array("I"), repr=False)
     settled_as: str = ""
     """How a decodecheck.toml would name this text, for remedies that are written there; "" where none can."""
-    warn: frozenset[str] = frozenset()
-    """Kinds of findings that are only warnings here."""
+    accepted: frozenset[tuple[int, str]] = frozenset()
+    """Findings that a baseline holds, by where they start and their kind. They are not told; `counts` and steps are of all words."""
+    treatment: Treatment = PLAIN
+    allowed_here: Counter[str] = field(default_factory=Counter)
+    """How often each word is allowed by hand, by its plain spelling; they are among the allowed ones of `counts`."""
+    used: frozenset[int] = frozenset()
+    """Which allowances have something to allow, by their number."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -159,18 +181,107 @@ class TextReport:
         return self.counts[BLOCKED]
 
     @cached_property
+    def open(self) -> tuple[Occurrence, ...]:
+        """The forms that are told: blocked, or to be checked by eye, and not accepted."""
+        taken = Counter(
+            (entry.form, entry.sense, self.verdict(entry).status)
+            for entry in (self.entries[self.which[at]] for at in self._taken)
+        )
+        left = []
+        for o in self.occurrences:
+            if o.status in (BLOCKED, UNSURE):
+                key = o.form, o.sense, o.status
+                number = min(o.times, taken[key])
+                taken[key] -= number
+                left += [o._replace(times=o.times - number)] if number < o.times else []
+        return tuple(left)
+
+    @cached_property
+    def open_counts(self) -> Counter[str]:
+        """How many running words are told, by status."""
+        found: Counter[str] = Counter()
+        for o in self.open:
+            found[o.status] += o.times
+        return found
+
+    @property
+    def sites(self) -> Iterator[tuple[int, int, Entry]]:
+        """Where words are told: start, end and form, in the order of the text (with `every_word`, those that are fine, too)."""
+        for at, (start, end, number) in enumerate(zip(self.starts, self.ends, self.which)):
+            if at not in self._taken:
+                yield start, end, self.entries[number]
+
+    @cached_property
+    def _taken(self) -> frozenset[int]:
+        """The numbers of the sites whose findings are accepted."""
+        if not self.accepted:
+            return frozenset()
+        starts = {start for start, _ in self.accepted}
+        kinds: dict[int, str] = {}
+        found = []
+        for at, (start, number) in enumerate(zip(self.starts, self.which)):
+            if start not in starts:
+                continue
+            if number not in kinds:
+                told = self.told(self.entries[number])
+                kinds[number] = told.kind.name if told else ""
+            if (start, kinds[number]) in self.accepted:
+                found.append(at)
+        return frozenset(found)
+
+    @property
+    def _blocked(self) -> int:
+        """How many running words are blocked and not accepted."""
+        return self.open_counts[BLOCKED] if self.accepted else self.errors
+
+    @cached_property
+    def let_through(self) -> bool:
+        """Whether there are blocked words, but no more than the project allows."""
+        return self._blocked > 0 and self._failing <= self.treatment.allow_blocked
+
+    @cached_property
+    def _failing(self) -> int:
+        """How many running words are blocked and told as an error, and not accepted."""
+        if not self.treatment.severities:
+            return self._blocked
+        grave: dict[Entry, bool] = {}
+        for entry in self.entries:
+            told = self.told(entry)
+            grave[entry] = told is not None and told.verdict.status == BLOCKED and self._usual(told.kind) == ERROR
+        return sum(grave[entry] for _, _, entry in self.sites)
+
+    @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
-        others = {finding.severity for finding in self.of_the_text}
-        if self.counts[BLOCKED] and not self.warn:
-            return ERROR
-        if self.counts[BLOCKED]:
-            said = map(self.told, self.entries)
-            others |= {self._severity(told.kind) for told in said if told}
-        return ERROR if ERROR in others else WARNING if others or self.counts[UNSURE] else ""
+        found = {severity for severity, _ in self._severities}
+        return ERROR if ERROR in found else WARNING if found else ""
 
-    def _severity(self, kind: Kind) -> str:
-        return WARNING if kind.name in self.warn else kind.severity
+    @cached_property
+    def to_see_to(self) -> bool:
+        """Whether there is anything to tell besides blocked words that the project lets through."""
+        return any(not let_through for _, let_through in self._severities)
+
+    @cached_property
+    def _severities(self) -> set[tuple[str, bool]]:
+        """The severities of the findings, each with whether it is that of a blocked word that is let through."""
+        if self.accepted:
+            return {(f.severity, self.let_through and f.status == BLOCKED) for f in self.findings}
+        found = {(finding.severity, False) for finding in self.of_the_text}
+        if self.treatment.severities:
+            said = [told for told in map(self.told, self.entries) if told]
+            grave = [t.verdict.status == BLOCKED and self._usual(t.kind) == ERROR for t in said]
+            found |= {(self._severity(t.kind, t.verdict.status), self.let_through and g) for t, g in zip(said, grave)}
+            return found
+        if self.errors:
+            found.add((WARNING if self.let_through else ERROR, self.let_through))
+        return found | ({(WARNING, False)} if self.counts[UNSURE] else set())
+
+    def _usual(self, kind: Kind) -> str:
+        return self.treatment.severity(kind.name, kind.severity)
+
+    def _severity(self, kind: Kind, status: str = "") -> str:
+        usual = self._usual(kind)
+        return WARNING if usual == ERROR and status == BLOCKED and self.let_through else usual
 
     @cached_property
     def findings(self) -> list[Finding]:
@@ -181,34 +292,49 @@ class TextReport:
 
     def _of_words(self) -> Iterator[Finding]:
         text, place, after = self.document.text, self.document.place, self.document.end_place
-        said: dict[int, Told | None] = {}
-        for start, end, number in zip(self.starts, self.ends, self.which):
-            if number not in said:
-                said[number] = self.told(self.entries[number])
-            told = said[number]
+        said: dict[Entry, Told | None] = {}
+        for start, end, entry in self.sites:
+            if entry not in said:
+                said[entry] = self.told(entry)
+            told = said[entry]
             if told is None:
                 continue
-            entry, here, word = self.entries[number], place(start), text[start:end]
+            here, word = place(start), text[start:end]
             if told.kind.by_place:
                 told = self.told(entry, here) or told
             kind, verdict = told.kind, told.verdict
             stand = where_they_stand(verdict.blockers, word, entry.form)
             yield Finding(
-                kind.name, self._severity(kind), word, verdict.status, start, end, here, after(end), stand, told.message, told.remedy
+                kind.name, self._severity(kind, verdict.status), word, verdict.status, start, end, here, after(end), stand, told.message, told.remedy
             )  # fmt: skip
 
     @cached_property
     def of_the_text(self) -> list[Finding]:
         """The findings that are not about one word by itself."""
         text, place, after = self.document.text, self.document.place, self.document.end_place
+        silence = Silence(self.treatment)
+        looking = [kind for kind in kinds().values() if kind.find and not self.treatment.off(kind.name)]
+        spotted = [(s, kind) for kind in looking if kind.name != IDLE and kind.find for s in kind.find(self)]
+        spotted.sort(key=lambda pair: pair[0].start)
+        told = [(s, k) for s, k in spotted if not silence.covers(s.word or text[s.start : s.end], k.name, s.start)]
+        # what is idle is known when all the others have been looked for
+        self.used |= silence.used
+        told += [(s, kind) for kind in looking if kind.name == IDLE and kind.find for s in kind.find(self)]
         return [
             Finding(
-                kind.name, self._severity(kind), text[s.start : s.end], "", s.start, s.end, place(s.start), after(s.end),
-                (), s.message, s.remedy,
+                kind.name, self._severity(kind), s.word or text[s.start : s.end], "", s.start, s.end,
+                *(s.places or (place(s.start), after(s.end))), (), s.message, s.remedy, s.excerpt,
             )
-            for kind in kinds().values()
-            for s in (kind.find(self) if kind.find else ())
+            for s, kind in told
+            if (s.start, kind.name) not in self.accepted
         ]  # fmt: skip
+
+    @property
+    def idle(self) -> list[Allowance]:
+        """The allowances of the text that allow nothing."""
+        if not self.treatment.idle_told:
+            return []
+        return [a for n, a in enumerate(self.treatment.allowances) if a.in_text and n not in self.used]
 
     @property
     def words(self) -> Iterator[WordAt]:
@@ -220,7 +346,8 @@ class TextReport:
         """What is said of a form at its place."""
         if entry.name and self.order.skip_names:
             return Verdict(ALLOWED, first_step=0)
-        return self.judge.judge(entry.form, entry.sense)
+        verdict = self.judge.judge(entry.form, entry.sense)
+        return replace(verdict, status=ALLOWED) if entry.allowed else verdict
 
     def verdict_on(self, word: Word) -> Verdict:
         """What is said of a distinct word, where it has its worst status."""
@@ -228,14 +355,33 @@ class TextReport:
 
     def told(self, entry: Entry, place: Place | None = None) -> Told | None:
         """What is told of a form, at a place if the kind of finding wants to know it; None for one that is fine."""
-        form, name, sense = entry
+        if place:
+            return self._told(entry, place)
+        # all but the place is the same in every text at this step
+        key = entry, entry in self._guessed, self.document.kept
+        known = self._told_before
+        if key in known:
+            return known[key]
+        told = self._told(entry)
+        if len(known) < MOST_REMEMBERED:
+            known[key] = told
+        return told
+
+    @property
+    def _told_before(self) -> dict[tuple[Entry, bool, str], Told | None]:
+        """What was told of forms in texts at this step, whatever their place."""
+        found: dict[tuple[Entry, bool, str], Told | None] = self.order.remembered.setdefault(("told", self.step), {})  # type: ignore[assignment]
+        return found
+
+    def _told(self, entry: Entry, place: Place | None = None) -> Told | None:
+        form, name, sense, _ = entry
         verdict = self.verdict(entry)
         lone = form == "I" or name or self.judge.is_name(form)
         plain = form if lone else plain_spelling(form).plain
         pin = partial(guess, verdict.detail, self.order.accent) if entry in self._guessed else str
-        where = as_toml(place) if place else ""
+        where, settled_as = (as_toml(place), self.settled_as) if place else ("", "")
         word = Judged(
-            form, plain, name, verdict, self.step, self.order.accent, self.settled_as, where, pin, self.document.kept
+            form, plain, name, verdict, self.step, self.order.accent, settled_as, where, pin, self.document.kept
         )
         kind = kind_of(word)
         if kind is None or kind.say is None:

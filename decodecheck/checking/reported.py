@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from decodecheck.checking.report import Finding
+from decodecheck.checking.treatment import Treatment
 from decodecheck.documents.document import Document
 from decodecheck.progression.order import TeachingOrder
 
@@ -41,6 +42,22 @@ class Reported(Protocol):
     @property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
+
+    @property
+    def treatment(self) -> Treatment:
+        """What its project makes of the findings."""
+
+    @property
+    def allowed_here(self) -> Counter[str]:
+        """How often each word is allowed by hand."""
+
+    @property
+    def let_through(self) -> bool:
+        """Whether there are blocked words, but no more than the project allows."""
+
+    @property
+    def to_see_to(self) -> bool:
+        """Whether there is anything to tell besides blocked words that are let through."""
 
     @property
     def document(self) -> Document:

@@ -5,26 +5,19 @@ from __future__ import annotations
 import click
 from click.shell_completion import CompletionItem
 
-from decodecheck.checking import findings
-from decodecheck.errors import Problem, UserError, nearest
-from decodecheck.lists import findings as list_findings
-
-
-def names() -> list[str]:
-    """The kinds of findings on texts, and those on word lists."""
-    return [*findings.names(), *list_findings.names()]
+from decodecheck.errors import Problem, UserError
+from decodecheck.project.kind_names import kind_names, nearest_kind
 
 
 def must_be_kinds(option: str, given: tuple[str, ...]) -> None:
     """Raises UserError, with the nearest name, for the first that is no kind of finding."""
-    known = names()
+    known = kind_names()
     wrong = next((kind for kind in given if kind not in known), None)
     if wrong is not None:
-        close = nearest(wrong, known, most=1)
-        todo = f"Did you mean {close[0]}?" if close else "`decodecheck findings` lists them."
-        raise UserError(Problem(option, f"There is no kind of finding called {wrong!r}.", todo))
+        what = f"There is no kind of finding called {wrong!r}."
+        raise UserError(Problem(option, what, nearest_kind(wrong)))
 
 
 def complete(context: click.Context, parameter: click.Parameter, incomplete: str) -> list[CompletionItem]:
     """The kinds whose names begin so."""
-    return [CompletionItem(name) for name in names() if name.startswith(incomplete)]
+    return [CompletionItem(name) for name in kind_names() if name.startswith(incomplete)]

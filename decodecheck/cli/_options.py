@@ -51,6 +51,45 @@ def step_options(otherwise: str) -> Decorator:
     return add
 
 
+def baseline_option(*, required: bool = False) -> Decorator:
+    """`--baseline FILE`."""
+    return click.option(
+        "--baseline",
+        metavar="FILE",
+        required=required,
+        shell_complete=file_names,
+        help="Findings that this file holds do not fail and are not told. `decodecheck baseline write` writes it.",
+    )
+
+
+def list_options() -> Decorator:
+    """`--list`, `--order easy` and `--target ITEM`: what is asked of word lists."""
+
+    def add(function: Callable[..., Any]) -> Callable[..., Any]:
+        lists = click.option(
+            "--list", "lists", is_flag=True, help="Take every file for a word list, one entry a line in a .txt file."
+        )
+        order = click.option(
+            "--order", type=click.Choice(["easy"]), help="Lists: their words are to go from easy to hard to spell."
+        )
+        target = click.option(
+            "--target", metavar="ITEM", default="", help='Lists: every word is to hold it: "ow as in grow".'
+        )
+        return lists(order(target(function)))
+
+    return add
+
+
+def check_options() -> Decorator:
+    """What every command that checks texts and lists is asked: progression, step or group, how lists are treated."""
+
+    def add(function: Callable[..., Any]) -> Callable[..., Any]:
+        steps = step_options("from decodecheck.toml, else the last step")
+        return progression_option()(steps(list_options()(function)))
+
+    return add
+
+
 def page_options() -> Decorator:
     """`--format FORMAT` and `--output FILE` of commands that make a page."""
 

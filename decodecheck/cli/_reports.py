@@ -132,6 +132,16 @@ class Files:
                 yield error
 
 
+def finish(into_files: Files, inputs: Iterable[str], notes: Iterable[str], code: int) -> int:
+    """Write the reports that go into files, and say what is to be noted; returns the exit code, which is 2 where one cannot be written."""
+    for error in into_files.write(inputs):
+        click.echo(str(error), err=True)
+        code = 2
+    for note in notes:
+        click.echo(note, err=True)
+    return code
+
+
 def remembered(ask: Callable[[Report], Answer]) -> Callable[[Report], Answer]:
     """A question about a report that several formats ask one after another, answered once."""
     last: list[tuple[Report, Answer]] = []

@@ -91,7 +91,7 @@ def here(progression: str | None, step: str | None, group: str | None, file: str
     # lists that need no progression do without it
     from decodecheck.progression.resolve import load
 
-    order = load(where)
+    order = load(where, config.accent if config and progression is None else None)
     standing = choose_step(order, wanted)
     for note in standing.notes:
         click.echo(note.text(), err=True)

@@ -16,9 +16,10 @@ from decodecheck.cli._streams import OutputError, reason, safe_streams
 from decodecheck.errors import TRACEBACK, Problem, UserError, nearest, shortened
 from decodecheck.printing import safe_lines
 
-USAGE_ERROR = 2
-STOPPED = 130
-PIPE_CLOSED = 141
+FAILED = 2
+"""The exit code of whatever was not done to its end: used wrongly, unreadable, stopped, or its reader has gone. What was not checked
+cannot be called fine, and a program that reads exit codes knows 0, 1 and 2."""
+STOPPED = "decodecheck: stopped."
 ASKED_BY_A_SHELL = "_DECODECHECK_COMPLETE"
 """The environment variable by which a shell asks what may come next."""
 
@@ -63,13 +64,13 @@ def decodecheck() -> None:
 def main() -> None:
     """Run the command line and exit."""
     code = run(sys.argv[1:])
-    if code not in (STOPPED, PIPE_CLOSED) and sys.stdout is not None:
+    if sys.stdout is not None:
         try:
             # what fails only when the file is closed, such as a full disk far away, is told here or never
             sys.stdout.flush()
             os.close(sys.stdout.fileno())
         except (OSError, ValueError) as error:
-            code = USAGE_ERROR
+            code = FAILED
             if not isinstance(error, ValueError):
                 _tell(f"decodecheck: the output cannot be written: {reason(error)}.")
     if sys.stdout is not None:
@@ -92,11 +93,16 @@ def run(arguments: list[str]) -> int:
     except OutputError as error:
         _leave(out)
         _tell(f"decodecheck: the output cannot be written: {error}.")
-        return USAGE_ERROR
+        return FAILED
     except BrokenPipeError:
         # whoever read the output has gone; nothing more can be said there
         _leave(out)
-        return PIPE_CLOSED
+        return FAILED
+    except KeyboardInterrupt:
+        # pressed while the last lines were on their way out
+        _leave(out)
+        _tell(STOPPED)
+        return FAILED
 
 
 def _answer(arguments: list[str]) -> int:
@@ -116,19 +122,19 @@ def _answer(arguments: list[str]) -> int:
         return end.exit_code
     except UserError as error:
         print(error, file=sys.stderr)
-        return USAGE_ERROR
+        return FAILED
     except click.exceptions.NoArgsIsHelpError as error:
         print(error.format_message())
-        return USAGE_ERROR
+        return FAILED
     except click.ClickException as error:
         print(f"decodecheck: {error.format_message()}", file=sys.stderr)
         where = getattr(error, "ctx", None)
         if where is not None:
             print(f"  See `{where.command_path} --help`.", file=sys.stderr)
-        return USAGE_ERROR
+        return FAILED
     except (click.Abort, KeyboardInterrupt):
-        print("decodecheck: stopped.", file=sys.stderr)
-        return STOPPED
+        print(STOPPED, file=sys.stderr)
+        return FAILED
     except (OutputError, BrokenPipeError):
         raise
     except Exception as error:
@@ -139,7 +145,7 @@ def _answer(arguments: list[str]) -> int:
         said = shortened(" ".join(f"{type(error).__name__}: {error}".split()))
         print(f"decodecheck: internal error: {said}", file=sys.stderr)
         print(f"  The fault is the program's. Please report it, with what {TRACEBACK}=1 prints.", file=sys.stderr)
-        return USAGE_ERROR
+        return FAILED
 
 
 def _refuse_files_like_options(arguments: list[str]) -> None:

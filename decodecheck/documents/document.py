@@ -8,9 +8,14 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from decodecheck.documents.origin import Origin
 from decodecheck.source import SourceText
+
+if TYPE_CHECKING:
+    from decodecheck.documents.allowance import Allowance
+    from decodecheck.documents.notes import OwnStep
 
 _LINE_END = re.compile(r"\r\n|\n|\r")
 
@@ -89,6 +94,10 @@ class Document:
     origin: Origin | None = None
     kept: str = "text"
     """What is to be kept for later where a word of it cannot be read yet: the text; of a list, the word."""
+    allowances: tuple[Allowance, ...] = ()
+    """The words that the file itself allows."""
+    own_step: OwnStep | None = None
+    """The step that the file itself names."""
 
     @classmethod
     def of(cls, source: SourceText) -> Document:
@@ -130,8 +139,10 @@ class Document:
         """The place right after the character before an offset: the end, exclusive, of what ends there."""
         if self.origin:
             return Place(*self.origin.source.place(self.origin.last(end)))
-        place = self.place(max(0, end - 1))
-        return replace(place, column=place.column + 1) if end else place
+        at = self.place(max(0, end - 1))
+        # not `replace`, which takes a while: every finding asks
+        column = at.column + 1 if end else at.column
+        return Place(at.line, column, at.paragraph, at.page, at.chapter, at.sheet, at.cell)
 
     def line_of(self, offset: int) -> tuple[str, int]:
         """The line around an offset as the file has it, without its end, and the 1-based column of the offset in it.

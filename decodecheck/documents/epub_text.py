@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import posixpath
+from dataclasses import replace
 from itertools import pairwise
 from urllib.parse import unquote
 
+from decodecheck.documents.allowance import EVERYWHERE, Allowance
 from decodecheck.documents.document import Document, Place
 from decodecheck.documents.html_text import HtmlText
 from decodecheck.documents.kinds import damaged, page_text
@@ -25,7 +27,7 @@ def read_epub(path: str, data: bytes) -> Document:
     """The text of a book. Raises UserError where it is locked, damaged, or holds only pictures."""
     package = Package(path, data, EPUB, "save the text alone as .txt")
     _refuse_locked(package)
-    root = _book(package)
+    root = book_of(package)
     assembly = Assembly(shown(path))
     for name in _chapters(package, root):
         chapter = package.part(name)
@@ -49,13 +51,42 @@ def _add(assembly: Assembly, path: str, name: str, chapter: bytes) -> None:
     if page.heading:
         start, end = page.heading
         title = cut(" ".join(text[start:end].split())) or title
+    notes = prose.notes
+    if notes.own_step and assembly.length:
+        what = "The step of a book stands before its first word."
+        raise UserError(notes.own_step.wanted.problem(what, "Write this comment at the top, or take it out."))
+    assembly.own_step = notes.own_step or assembly.own_step
     starts = [*prose.paragraphs, len(text) + len(APART)]
     number = 0
+    begun: list[tuple[int, int, Place]] = []
     for start, end in pairwise(starts):
         paragraph = text[start : end - len(APART)]
         if paragraph.strip():
             number += 1
-            assembly.add([(paragraph, Place(chapter=title, paragraph=number))])
+            place = Place(chapter=title, paragraph=number)
+            assembly.add([(paragraph, place)])
+            begun.append((start, assembly.length - len(paragraph), place))
+    assembly.allowances += [_in_book(allowance, begun, assembly.length, title) for allowance in notes.allowances]
+
+
+def _in_book(allowance: Allowance, begun: list[tuple[int, int, Place]], length: int, title: str) -> Allowance:
+    """An allowance of a chapter as one of the book, of which paragraphs have `begun`: where in the chapter, where in the book, at which place.
+
+    What holds for a whole file holds for the chapter: that is a file of its own. It stands with the paragraph that it concerns first.
+    """
+    after = [entry for entry in begun if entry[0] >= allowance.start] or begun[-1:]
+    place = after[0][2] if after else Place(chapter=title, paragraph=1)
+
+    def moved(offset: int) -> int:
+        before = [entry for entry in begun if entry[0] <= offset]
+        return before[-1][1] + offset - before[-1][0] if before else begun[0][1] if begun else length
+
+    # no byte of a packed file can be taken out, so there are no spans
+    end = length if allowance.end == EVERYWHERE else moved(allowance.end)
+    place = replace(place, column=1)
+    return replace(
+        allowance, start=moved(allowance.start), end=end, place=place, end_place=replace(place, column=2), spans=()
+    )
 
 
 def _refuse_locked(package: Package) -> None:
@@ -68,7 +99,7 @@ def _refuse_locked(package: Package) -> None:
             raise package.refused(what, "Ask for a copy that is not, or copy the words into a plain text file.")
 
 
-def _book(package: Package) -> str:
+def book_of(package: Package) -> str:
     """The name of the part that lists what is in the book."""
     container = package.must("META-INF/container.xml")
     name = next((file.get("full-path", "") for file in container.iter("{*}rootfile")), "")

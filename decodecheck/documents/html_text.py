@@ -71,7 +71,7 @@ class HtmlText:
         elif token.kind == RAW:
             self.add(self.source.text[token.start + 9 : token.end - 3], token.start + 9, token.end - 3)
         elif token.kind == COMMENT:
-            self.prose.comment(token.name, token.start)
+            self.prose.comment(token.name, token.start, token.end)
         elif token.kind == START:
             self._start(token)
         elif token.kind == END:

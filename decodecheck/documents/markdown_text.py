@@ -5,6 +5,7 @@ from __future__ import annotations
 from markdown_it.token import Token
 
 from decodecheck.documents.document import Document
+from decodecheck.documents.front_matter import take_front_matter
 from decodecheck.documents.html_text import HtmlText
 from decodecheck.documents.markdown_inline import AT, DEEPEST, parser
 from decodecheck.documents.notes import mistake
@@ -37,6 +38,8 @@ class MarkdownText:
                 self._inline(token, token.children, before)
             elif token.type == "html_block" and token.map:
                 self.html.feed(self._line_start(token.map[0]), self._line_start(token.map[1]))
+            elif token.type == "front_matter" and token.map:
+                take_front_matter(self.prose.notes, token.content, token.map[0] + 1)
             if token.block and token.type not in ("front_matter",):
                 self.prose.part()
             before = token

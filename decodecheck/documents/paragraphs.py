@@ -6,7 +6,9 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from decodecheck.documents.allowance import Allowance
 from decodecheck.documents.document import WHOLE, Block, Document, Place
+from decodecheck.documents.notes import OwnStep
 
 NOT_READ = "not read"
 """The name of a style for what the child does not read."""
@@ -47,6 +49,8 @@ class Assembly:
         self.parts: list[str] = []
         self.blocks: list[Block] = []
         self.length = 0
+        self.allowances: list[Allowance] = []
+        self.own_step: OwnStep | None = None
 
     def add(self, pieces: Iterable[tuple[str, Place]], *, apart: str = "\n\n") -> None:
         """A stretch of text in pieces with places, set apart from what was before; columns run on from piece to piece where the
@@ -73,7 +77,8 @@ class Assembly:
 
     def document(self) -> Document:
         """The whole text."""
-        return Document(self.path, "".join(self.parts), tuple(self.blocks) or WHOLE)
+        text, blocks = "".join(self.parts), tuple(self.blocks) or WHOLE
+        return Document(self.path, text, blocks, allowances=tuple(self.allowances), own_step=self.own_step)
 
     def _add(self, paragraph: Paragraph, number: int, page: int) -> None:
         if any(not text.isspace() for text, _ in paragraph.pieces):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from decodecheck.documents.document import WHOLE, Document
-from decodecheck.documents.notes import Skipping
+from decodecheck.documents.notes import Notes
 from decodecheck.documents.origin import Origin
 from decodecheck.source import SourceText
 
@@ -17,7 +17,7 @@ class Prose:
     def __init__(self, source: SourceText) -> None:
         self.source = source
         self.origin = Origin(source)
-        self.skipping = Skipping(source)
+        self.notes = Notes(source)
         self.paragraphs: list[int] = []
         """Where in the text each paragraph begins."""
         self.last = ""
@@ -28,7 +28,7 @@ class Prose:
 
     def add(self, text: str, start: int, end: int) -> None:
         """More of the paragraph: `text` stands for source[start:end], character for character where both are as long."""
-        if self.skipping.begun >= 0 or not text:
+        if self.notes.begun >= 0 or not text:
             return
         if not self.last:
             if text.isspace():
@@ -47,27 +47,34 @@ class Prose:
         """The paragraph ends."""
         if not self.last:
             return
-        if self.skipping.paragraph:
+        if not self.notes.paragraph:
+            self.notes.part(self.paragraphs[-1], self.origin.length)
+        else:
             parts, runs, length = self._before
             del self._parts[parts:]
             self.origin.cut(runs, length)
             self.paragraphs.pop()
-            self.skipping.paragraph = False
+            self.notes.paragraph = False
+            self.notes.part(length, length)
         self.last = ""
 
-    def comment(self, text: str, offset: int) -> None:
-        """A comment of the file. Raises UserError for a faulty instruction in it."""
-        self.skipping.take(text, offset)
+    def comment(self, text: str, start: int, end: int) -> None:
+        """A comment of the file, at source[start:end]. Raises UserError for a faulty instruction in it."""
+        self.notes.take(text, start, end, self.origin.length, in_text=bool(self.origin.length))
 
     def finish(self) -> str:
-        """The whole text. Raises UserError where something is skipped without an end."""
+        """The whole text. Raises UserError where something is skipped or allowed without an end."""
         self.part()
-        self.skipping.finish()
+        self.notes.finish(self.origin.length)
         return "".join(self._parts)
 
     def document(self) -> Document:
-        """The text with its places in the file. Raises UserError where something is skipped without an end."""
-        return Document(self.source.path, self.finish(), WHOLE, self.origin)
+        """The text with its places in the file. Raises UserError where something is skipped or allowed without an end."""
+        text = self.finish()
+        notes = self.notes
+        return Document(
+            self.source.path, text, WHOLE, self.origin, allowances=notes.allowances, own_step=notes.own_step
+        )
 
     def _put(self, text: str, start: int, end: int) -> None:
         self._parts.append(text)

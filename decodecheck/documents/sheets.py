@@ -10,8 +10,10 @@ from pathlib import Path
 from decodecheck.documents.separated import delimiter_of, lines_of
 from decodecheck.documents.workbook_limits import check_package
 from decodecheck.errors import Problem, UserError, count
+from decodecheck.formats import OLDER_OFFICE, known_bytes
 from decodecheck.source import read_bytes, read_text, shown
 
+IN_EXCEL_AGAIN = "Open it, take a password out if it has one, and use Save As, Excel Workbook (.xlsx)."
 LARGEST = 50_000_000
 """Bytes of a workbook: a hundred thousand rows have about three million."""
 SUFFIXES = (".csv", ".tsv", ".xlsx", ".xlsm")
@@ -77,6 +79,9 @@ def _workbook(path: str) -> list[Sheet]:
     named = shown(path)
     wrong = Problem(named, "This is no Excel workbook, or it is damaged.", "Save it again as .xlsx or as .csv.")
     data = _bytes(path)
+    known = known_bytes(data)
+    if known and (known.locked or known is OLDER_OFFICE):
+        raise UserError(Problem(named, f"This is {known.name}, and no .xlsx workbook.", IN_EXCEL_AGAIN))
     # what would take minutes or gigabytes is refused before anything is parsed
     used = check_package(named, data)
     if used is None:

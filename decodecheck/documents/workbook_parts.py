@@ -81,20 +81,13 @@ class WorkbookParts:
         """The cells of a sheet that hold a formula."""
         return frozenset(place_of(f.getparent().get("r", "")) for f in _children(self._sheet(title), "f"))
 
-    def tied(self) -> str:
-        """What ties rows to their places, in a word; "" where rows may change places."""
-        for title in self.sheets:
-            sheet = self._sheet(title)
-            for name, what in (
-                ("f", "formulas"),
-                ("mergeCell", "merged cells"),
-                ("legacyDrawing", "comments"),
-                ("drawing", "pictures"),
-                ("hyperlink", "links"),
-            ):
-                if next(_children(sheet, name), None) is not None:
-                    return what
-        return ""
+    def tied(self, title: str) -> str:
+        """What ties the rows of a sheet to their places, in a word; "" where they may change places. A formula anywhere may speak of them."""
+        if any(next(_children(self._sheet(other), "f"), None) is not None for other in self.sheets):
+            return "formulas"
+        sheet = self._sheet(title)
+        names = {"mergeCell": "merged cells", "legacyDrawing": "comments", "drawing": "pictures", "hyperlink": "links"}
+        return next((what for name, what in names.items() if next(_children(sheet, name), None) is not None), "")
 
     def changed(self, changes: Mapping[str, Changes]) -> bytes:
         """The workbook with changes in sheets, by title."""

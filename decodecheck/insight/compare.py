@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from itertools import accumulate
 
 from decodecheck.checking.findings._words import reasons
 from decodecheck.checking.report import TextReport, Word
+from decodecheck.documents.document import Place
 from decodecheck.insight.matching import counterparts, match_steps
 from decodecheck.insight.naming import named
 from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lexicon.common_words import common_words
 from decodecheck.lexicon.items import Item
+from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.first_steps import first_steps
 from decodecheck.progression.order import TeachingOrder
@@ -44,12 +46,13 @@ class StepChange:
 
 @dataclass(frozen=True, slots=True)
 class WordChange:
-    """A word of a text whose status changes, and what stands in its way now."""
+    """A word of a text whose status changes, what stands in its way now, and where it stands."""
 
     word: str
     before: str
     after: str
     reason: str
+    places: tuple[Place, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,15 +167,34 @@ def _steps(old: TeachingOrder, new: TeachingOrder, stands: dict[int, int]) -> It
 
 def text_change(before: TextReport, after: TextReport) -> TextChange | None:
     """What changes for one text between two reports on it; None where nothing does."""
-    words = []
+    changed: list[tuple[str, str, Word]] = []
     for word, found in sorted(after.distinct.items()):
         earlier = before.distinct.get(word)
         was = earlier.status if earlier else found.status
         if was != found.status and {was, found.status} & {BLOCKED, UNSURE}:
-            words.append(WordChange(word, was, found.status, _reason(before, after, word, found)))
-    if not words and before.errors == after.errors:
+            changed.append((word, was, found))
+    if not changed and before.errors == after.errors:
         return None
-    return TextChange(before.path, before.step, after.step, before.errors, after.errors, tuple(words))
+    places = _places({word for word, _, _ in changed}, before, after)
+    words = tuple(
+        WordChange(word, was, found.status, _reason(before, after, word, found), tuple(places[word]))
+        for word, was, found in changed
+    )
+    return TextChange(before.path, before.step, after.step, before.errors, after.errors, words)
+
+
+def _places(words: Collection[str], *reports: TextReport) -> dict[str, list[Place]]:
+    """Where words stand that one of the reports tells."""
+    starts: dict[str, set[int]] = {word: set() for word in words}
+    plain: dict[str, str] = {}
+    for report in reports:
+        for start, _, entry in report.sites:
+            if entry.form not in plain:
+                plain[entry.form] = plain_spelling(entry.form).plain
+            if plain[entry.form] in starts:
+                starts[plain[entry.form]].add(start)
+    document = reports[0].document
+    return {word: [document.place(start) for start in sorted(found)] for word, found in starts.items()}
 
 
 def _reason(before: TextReport, after: TextReport, word: str, found: Word) -> str:

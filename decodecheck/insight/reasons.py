@@ -20,7 +20,6 @@ from decodecheck.judging.verdict import (
     EXCEPTED,
     IRREGULAR,
     STRUCTURE,
-    UNSURE,
     Blocker,
     Verdict,
 )
@@ -112,7 +111,7 @@ def reasons(report: TextReport) -> Reasons:
 
 def _distinct(report: TextReport) -> list[Told]:
     """Each distinct word that is told: a name once, another word once for each set of things in its way, capitals not minded."""
-    occurrences = [o for o in report.occurrences if o.status in (BLOCKED, UNSURE)]
+    occurrences = report.open
     many, judge = len(occurrences) > MOST_MARKED, report.judge
     short: Sequence[tuple[Blocker, ...] | None] = [None] * len(occurrences)
     if many:

@@ -8,6 +8,7 @@ from itertools import product
 
 from decodecheck.lexicon.items import ENDING, TOGETHER, Item
 from decodecheck.lexicon.store import Reading
+from decodecheck.lexicon.units import Unit
 from decodecheck.phonics.inventory import also_accepted
 from decodecheck.phonics.inventory import divided as split_key
 from decodecheck.wordlists.shown import divided
@@ -36,20 +37,49 @@ def _ways(reading: Reading, taught: Container[Item]) -> Iterator[tuple[str, ...]
     stretches: list[list[tuple[str, ...]]] = []
     for unit in reading.units:
         own = tuple(grapheme for grapheme, _, _, _ in unit.forms)
-        ways = [own] if own else []
-        whole = "".join(own)
-        if len(own) > 1 and any(
-            item.kind in (ENDING, TOGETHER) and item.name.lstrip("-") == whole and item in taught
-            for alternative in unit.alternatives
-            for item in alternative
-        ):
-            ways.append((whole,))
-        stretches += [ways] if ways else []
+        if own:
+            stretches.append([own, *_as_one(own, unit, taught)])
     few, rest = stretches[:MOST_STRETCHES], [way[0] for way in stretches[MOST_STRETCHES:]]
     for chosen in product(*few):
         yield _plain([g for way in (*chosen, *rest) for g in way])
     for changed in _also([s.key for s in reading.segments]):
         yield _plain([split_key(key)[0] for key in changed])
+    yield from _on_the_base(reading, taught)
+
+
+def _as_one(own: tuple[str, ...], unit: Unit, taught: Container[Item]) -> Iterator[tuple[str, ...]]:
+    """A stretch with a combination or an ending in it written as one, where a progression teaches it so."""
+    names = {
+        item.name.lstrip("-")
+        for alternative in unit.alternatives
+        for item in alternative
+        if item.kind in (ENDING, TOGETHER) and item in taught
+    }
+    for first in range(len(own)):
+        for last in range(first + 2, len(own) + 1):
+            whole = "".join(own[first:last])
+            if whole in names:
+                yield (*own[:first], whole, *own[last:])
+
+
+def _on_the_base(reading: Reading, taught: Container[Item]) -> Iterator[tuple[str, ...]]:
+    """A form divided as its base is, with the ending behind it: h o-e p ed, m a-e k i ng, t ire d."""
+    for part in reading.parts[:1]:
+        behind = [f[0] for unit in reading.units[part.last + 1 :] for f in unit.forms]
+        base = [s.grapheme for s in part.reading.segments]
+        if part.first > 1 or not behind or not base:
+            continue
+        letters = "".join(g.replace("-", "") for g in base)
+        silent = base[-1].endswith("e") or any("-" in g for g in base)
+        if letters + "".join(behind) == _letters(reading) or silent:
+            yield _plain([*base, *behind])
+            yield _plain([*base, "".join(behind)])
+            if silent and behind[0].startswith("e"):
+                yield _plain([*base, behind[0][1:], *behind[1:]])
+
+
+def _letters(reading: Reading) -> str:
+    return "".join(s.grapheme.replace("-", "") for s in reading.segments)
 
 
 def _also(keys: Sequence[str]) -> Iterator[list[str]]:

@@ -18,7 +18,6 @@ from decodecheck.lexicon.store import Reading
 from decodecheck.lists.replacements import Replacements
 from decodecheck.lists.word_list import STEP, TARGET, Entry, ListCell, WordList
 from decodecheck.phonics.sounds import project
-from decodecheck.progression.many import first_of
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 from decodecheck.wordlists.described import columns_of
 from decodecheck.wordlists.in_accents import unread_in
@@ -30,7 +29,7 @@ from decodecheck.wordlists.targets import Target, target
 @dataclass(frozen=True, slots=True)
 class Fact:
     """What is known of an entry: its word in plain letters ("" where it is none, or several), its usual readings, the step and the target
-    that hold for it, and its status at that step."""
+    that hold for it, its status at that step, and what in it is unfit for a primary classroom ("" for most)."""
 
     entry: Entry
     word: str
@@ -38,6 +37,7 @@ class Fact:
     step: int
     target: Target | None
     status: str
+    unfit: str = ""
 
     @property
     def form(self) -> str:
@@ -54,19 +54,20 @@ class Asked:
 
 
 class Examined:
-    """A list, for readers who stand somewhere. Raises UserError for targets and steps that cannot be meant, all at once."""
+    """A list, for readers who stand somewhere. `problems` are targets and steps that cannot be meant; their rows go without."""
 
     def __init__(self, word_list: WordList, standing: Standing, asked: Asked, settle: Settle | None = None) -> None:
         self.list, self.order, self.step, self.asked = word_list, standing.order, standing.step, asked
         self._settle = settle
         self._targets: dict[str, Target | UserError] = {}
         self._steps: dict[str, int | UserError] = {}
-        problems: list[Problem] = []
-        own = [(self._own_step(entry, problems), self._own_target(entry, problems)) for entry in word_list.entries]
+        self.problems: list[Problem] = []
+        own = [
+            (self._own_step(entry, self.problems), self._own_target(entry, self.problems))
+            for entry in word_list.entries
+        ]
         self.steps = [step for step, _ in own]
         self.targets = [wanted for _, wanted in own]
-        if problems:
-            raise UserError(*first_of(problems))
         self._words: dict[str, tuple[str, tuple[Reading, ...]]] = {}
         self._kinds: dict[str, frozenset[str]] = {}
         self._instead: dict[tuple[str, int, Target | None], str] = {}
@@ -128,7 +129,15 @@ class Examined:
         }
         rows = zip(self.list.entries, self.steps, self.targets, known)
         return tuple(
-            Fact(entry, word, readings, step, wanted, statuses.get((step, entry.word.text), ""))
+            Fact(
+                entry,
+                word,
+                readings,
+                step,
+                wanted,
+                statuses.get((step, entry.word.text), ""),
+                self._unfit(entry.word.text),
+            )
             for entry, step, wanted, (word, readings) in rows
         )
 
@@ -154,6 +163,18 @@ class Examined:
                 known = spelling.plain, usual or tuple(found)
             self._words[text] = known
         return known
+
+    @cached_property
+    def _unfit_words(self) -> frozenset[str]:
+        columns = columns_of(self.order)
+        words = columns.tables.words()
+        return frozenset(words[number] for number in columns.unfit)
+
+    def _unfit(self, text: str) -> str:
+        """The first unfit word in the text of an entry; "" for none."""
+        return next(
+            (word for word in plain_spelling(text).plain.split() if word.strip(",.;:!?") in self._unfit_words), ""
+        )
 
     def settled(self, fact: Fact) -> bool:
         """Whether the sense of an entry's word was settled by hand."""

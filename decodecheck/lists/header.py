@@ -26,10 +26,11 @@ TODO = 'Head the column of words with `word`, or name its header in decodecheck.
 
 @dataclass(frozen=True, slots=True)
 class Header:
-    """The row of the header (from 0), and the columns (from 0) by what they hold."""
+    """The row of the header (from 0), the columns (from 0) by what they hold, and how many columns have a header."""
 
     row: int
     columns: Mapping[str, int]
+    width: int
 
 
 def header_of(sheet: Sheet, named: Mapping[str, str]) -> Header | None:
@@ -53,7 +54,7 @@ def header_of(sheet: Sheet, named: Mapping[str, str]) -> Header | None:
             if texts.count(found) > 1:
                 raise UserError(_twice(sheet, row, texts, found))
             columns[column] = texts.index(found)
-        return Header(number, columns)
+        return Header(number, columns, max(at for at, text in enumerate(texts, 1) if text))
     return None
 
 

@@ -50,15 +50,20 @@ class _Plan:
 
     cells: list[tuple[Fact, str, str | int]] = field(default_factory=list)
     blocks: list[tuple[list[Fact], list[Fact]]] = field(default_factory=list)
+    removed: int = 0
+    ordered: int = 0
 
 
 def mend(file: ListFile, standing: Standing, asked: Asked) -> Mended:
-    """The file mended. Raises UserError for targets and steps that cannot be meant."""
+    """The file mended. Where a target or a step cannot be meant, no row is moved or taken out."""
     mended = Mended()
     plans = [_plan(Examined(word_list, standing, asked), mended) for word_list in file.lists]
     if file.source is None:
         _mend_workbook(file, plans, mended)
-    elif any(plan.cells or plan.blocks for plan in plans):
+    mended.removed, mended.ordered = sum(p.removed for p in plans), sum(p.ordered for p in plans)
+    if file.source is None:
+        return mended
+    if any(plan.cells or plan.blocks for plan in plans):
         mended.data = encode_like(_mend_text(file, plans[0]), file.data)
     return mended
 
@@ -72,6 +77,8 @@ def _plan(examined: Examined, mended: Mended) -> _Plan:
         if sounds and declared_sounds(sounds.text) not in {examined.sounds(reading) for reading in fact.readings}:
             plan.cells.append((fact, SOUNDS, examined.sounds(fact.readings[0])))
     mended.cells += len(plan.cells)
+    if examined.problems:
+        return plan
     again = _repeated(examined)
     ordering = Ordering(examined)
     blocks: list[tuple[list[Fact], list[Fact]]] = []
@@ -79,32 +86,38 @@ def _plan(examined: Examined, mended: Mended) -> _Plan:
         kept = [fact for fact in run if id(fact) not in again]
         if examined.asked.ordered:
             wanted = ordering.in_order(kept)
-            mended.ordered += wanted != kept
+            plan.ordered += wanted != kept
             kept = wanted
         if not blocks or not run[0].entry.follows:
             blocks.append(([], []))
         blocks[-1][0].extend(run)
         blocks[-1][1].extend(kept)
     plan.blocks = [(stand, wanted) for stand, wanted in blocks if stand != wanted]
-    mended.removed += len(again)
+    plan.removed = len(again)
     return plan
 
 
 def _repeated(examined: Examined) -> set[int]:
     """Entries that say nothing but what one before them says: the same word, and no cell that is different, but for those that are put right."""
     aside = {examined.list.columns[name] for name in (SEGMENTATION, SOUNDS) if name in examined.list.columns}
-    first: dict[str, Fact] = {}
+    earlier: dict[str, list[Fact]] = {}
     found = set()
     for fact in examined.facts:
         key = fact.word or " ".join(fact.form.lower().split())
-        before = first.setdefault(key, fact)
-        others = (*before.entry.texts, *[""] * len(fact.entry.texts))
-        if before is not fact and all(
-            not own or own.lower() == other.lower() or (column in aside and fact.readings)
-            for column, (own, other) in enumerate(zip(fact.entry.texts, others))
-        ):
+        if any(_says_no_more(fact, before, aside) for before in earlier.get(key, ())):
             found.add(id(fact))
+        else:
+            earlier.setdefault(key, []).append(fact)
     return found
+
+
+def _says_no_more(fact: Fact, before: Fact, aside: set[int]) -> bool:
+    """Whether every cell of an entry is empty, or that of one before it; those in columns `aside` are put right for both."""
+    others = (*before.entry.texts, *[""] * len(fact.entry.texts))
+    return all(
+        not own or own.lower() == other.lower() or (column in aside and bool(fact.readings))
+        for column, (own, other) in enumerate(zip(fact.entry.texts, others))
+    )
 
 
 # -- text -----------------------------------------------------------------------------------------------------------------
@@ -174,17 +187,16 @@ def _edited(text: str, start: int, end: int, edits: Sequence[tuple[int, int, str
 
 def _mend_workbook(file: ListFile, plans: Sequence[_Plan], mended: Mended) -> None:
     parts = WorkbookParts(file.data)
-    tied = parts.tied() if any(plan.blocks for plan in plans) else ""
-    if tied:
-        mended.left.append(
-            f"No row was moved or taken out: this workbook has {tied}, which would no longer fit. Do it by hand."
-        )
-        mended.removed = mended.ordered = 0
     changes: dict[str, Changes] = {}
     for word_list, plan in zip(file.lists, plans):
+        tied = parts.tied(word_list.title) if plan.blocks else ""
+        if tied:
+            where = f"sheet {word_list.title} has {tied}" if tied != "formulas" else "this workbook has formulas"
+            mended.left.append(f"No row was moved or taken out: {where}, which would no longer fit. Do it by hand.")
+            plan.blocks, plan.removed, plan.ordered = [], 0, 0
         change = Changes()
         new_row: dict[int, int] = {}
-        for stand, wanted in plan.blocks if not tied else ():
+        for stand, wanted in plan.blocks:
             for at, number in enumerate(fact.entry.row for fact in stand):
                 change.rows[number] = wanted[at].entry.row if at < len(wanted) else 0
                 if at < len(wanted):

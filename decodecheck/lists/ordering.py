@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cached_property
+from itertools import takewhile
 
 import numpy as np
 
@@ -54,5 +55,11 @@ class Ordering:
         return round(self.effort[fact.word] / CLOSE)
 
     def in_order(self, run: Sequence[Fact]) -> list[Fact]:
-        """A run from easy to hard; words without a measure come last, and what is as hard stays as it stood."""
-        return sorted(run, key=lambda f: (f.word not in self.effort, self.rank(f) if f.word in self.effort else 0))
+        """A run from easy to hard. Entries without a measure at its start (a heading) stay there, others come last; what is as hard stays as it
+        stood."""
+        heading = list(takewhile(lambda f: f.word not in self.effort, run))
+        rest = run[len(heading) :]
+        return [
+            *heading,
+            *sorted(rest, key=lambda f: (f.word not in self.effort, self.rank(f) if f.word in self.effort else 0)),
+        ]

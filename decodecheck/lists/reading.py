@@ -107,7 +107,7 @@ def _separated(path: str, name: str, named: Mapping[str, str]) -> ListFile:
     if header is None:
         raise UserError(no_words(sheet, named))
     found = _entries(sheet, header, partial(_field_cell, source, lines))
-    word_list = WordList(source.path, "", tuple(found), header.columns, source)
+    word_list = WordList(source.path, "", tuple(found), header.columns, source, header.width)
     return ListFile(source.path, (_not_empty(word_list),), data, source, lines, delimiter)
 
 
@@ -139,7 +139,7 @@ def _workbook(path: str, named: Mapping[str, str]) -> ListFile:
             raise UserError(Problem(sheet.path, what, "Save it again as .xlsx or as .csv.")) from None
         filled = replace(sheet, rows=_filled(sheet.rows, header, merged))
         entries = list(_entries(filled, header, partial(_sheet_cell, sheet.title)))
-        word_list = WordList(sheet.path, sheet.title, tuple(entries), header.columns)
+        word_list = WordList(sheet.path, sheet.title, tuple(entries), header.columns, width=header.width)
         problems += _unreckoned(word_list, filled, header, formulas)
         if entries:
             lists.append(word_list)
@@ -181,7 +181,7 @@ def _unreckoned(
             text = row[column - 1].text if column <= len(row) else ""
             cell = _sheet_cell(word_list.title, number - 1, column - 1, text)
             if not text:
-                what = "This cell holds a formula that has never been reckoned."
+                what = "This cell holds a formula whose result is not saved in the file."
                 yield word_list.problem(cell, what, "Open the workbook in a spreadsheet program and save it there.")
             elif ERRORS.match(text):
                 yield word_list.problem(cell, f"The formula in this cell went wrong: {text}.", "Mend it.")

@@ -11,13 +11,14 @@ from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.columns import Numbers
 from decodecheck.wordlists.described import columns_of
 from decodecheck.wordlists.find import fitting
-from decodecheck.wordlists.pool import CHILD_LIKELY
 from decodecheck.wordlists.shown import shown_segments, structure
 from decodecheck.wordlists.targets import Target
 from decodecheck.wordlists.wanted import WantedWords
 
 AMONG = 40
 """Of so many of the likeliest words, the one that is most like the other is taken."""
+EVERYDAY = 3.8
+"""How likely a word has to be in books for young children to be offered (child_zipf)."""
 MOST = 500
 """So many entries of a list are offered a replacement; one with more faults is hardly mended word by word."""
 
@@ -73,7 +74,7 @@ class Replacements:
 
     def _all(self, step: int, target: Target | None) -> _Fitting:
         wanted = WantedWords(
-            targets=(target,) if target else (), endings=False, likely=CHILD_LIKELY / 100, apart=True, number=None
+            targets=(target,) if target else (), endings=False, likely=EVERYDAY, apart=True, number=None
         )
         _, readings = fitting(self.order, step, wanted)
         return _Fitting(readings, self.columns.sounds(readings))

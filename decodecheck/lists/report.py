@@ -11,15 +11,21 @@ from decodecheck.checking.check import Checker
 from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import Finding, TextReport, WordAt
 from decodecheck.checking.settle import Settle
-from decodecheck.judging.verdict import BLOCKED
+from decodecheck.checking.treated import treated
+from decodecheck.checking.treatment import PLAIN, Silence, Treatment
+from decodecheck.errors import Problem
+from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lists.document import ListDocument, list_document, words_of
 from decodecheck.lists.examined import Asked, Examined
 from decodecheck.lists.kinds import ListKind, Told, list_kinds
 from decodecheck.lists.reading import ListFile
 from decodecheck.lists.word_list import Entry
+from decodecheck.progression.many import first_of
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.step_expression import Standing
 
+TWO_READINGS, UNDECIDED = "two-readings", "undecided-sense"
+TAKE_OUT = "Take it out."
 CheckerAt = Callable[[int], Checker]
 """Checks words as a text's are, at a step."""
 
@@ -40,9 +46,16 @@ class ListReport:
     instead: Mapping[int, str] = field(default_factory=dict)
     """What could stand for a blocked word, by where that starts in the document."""
     others: tuple[str, ...] = ()
+    unfit: frozenset[int] = frozenset()
+    """Where entries start that are unfit for a classroom: nobody is asked to teach them."""
+    problems: tuple[Problem, ...] = ()
+    """Cells that cannot be used: targets and steps that cannot be meant. Their rows are judged without them."""
     settled_as: str = ""
-    warn: frozenset[str] = frozenset()
-    """Kinds of findings that are only warnings here."""
+    accepted: frozenset[tuple[int, str]] = frozenset()
+    """Findings that a baseline holds, by where they start and their kind. They are not told; `counts` are of all words."""
+    treatment: Treatment = PLAIN
+    used: frozenset[int] = frozenset()
+    """Which allowances have something to allow, by their number."""
 
     def __getstate__(self) -> dict[str, object]:
         """The value, without what is worked out from it anew."""
@@ -69,21 +82,59 @@ class ListReport:
         return self.counts[BLOCKED]
 
     @cached_property
+    def allowed_here(self) -> Counter[str]:
+        """How often each word is allowed by hand."""
+        return sum((part.allowed_here for part in self.parts), Counter[str]())
+
+    @cached_property
+    def _of_words(self) -> list[Finding]:
+        """The findings on words as those of texts, without what a baseline holds."""
+        twice = {f.start for f in self.own if f.kind == TWO_READINGS}
+        return [
+            f
+            for part in self.parts
+            for f in self._placed(part)
+            if (f.kind != UNDECIDED or f.start not in twice) and (f.start, f.kind) not in self.accepted
+        ]
+
+    @cached_property
+    def let_through(self) -> bool:
+        """Whether there are blocked words, but no more than the project allows."""
+        return 0 < sum(f.severity == ERROR for f in self._of_words) <= self.treatment.allow_blocked
+
+    @cached_property
     def findings(self) -> list[Finding]:
         """All findings, in the order of the rows."""
-        found = [*(finding for part in self.parts for finding in self._placed(part)), *self.own]
-        if self.warn:
-            found = [replace(f, severity=WARNING) if f.kind in self.warn else f for f in found]
-        return sorted(found, key=lambda f: (f.start, f.severity != ERROR))
+        words = [replace(f, severity=WARNING) for f in self._of_words] if self.let_through else self._of_words
+        own = [f for f in self.own if (f.start, f.kind) not in self.accepted]
+        return sorted([*words, *own], key=lambda f: (f.start, f.severity != ERROR))
+
+    @property
+    def open_counts(self) -> Counter[str]:
+        """How many findings are told, by the status of their words; under "" those that only lists have."""
+        if not self.accepted:
+            return Counter({BLOCKED: self.counts[BLOCKED], UNSURE: self.counts[UNSURE], "": len(self.own)})
+        return Counter(finding.status for finding in self.findings)
 
     @cached_property
     def severity(self) -> str:
         """The severity of the gravest finding, "" where there is none."""
-        if self.warn:
-            severities = {finding.severity for finding in self.findings}
-        else:
-            severities = {finding.severity for finding in self.own} | {part.severity for part in self.parts}
-        return ERROR if ERROR in severities else WARNING if WARNING in severities else ""
+        severities = {finding.severity for finding in self.findings}
+        return ERROR if ERROR in severities else WARNING if severities else ""
+
+    @cached_property
+    def to_see_to(self) -> bool:
+        """Whether there is anything to tell besides blocked words that the project lets through."""
+        return len(self.findings) > (sum(f.status == BLOCKED for f in self.findings) if self.let_through else 0)
+
+    def treat(self, treatment: Treatment) -> None:
+        """Treat the findings as a project does, before anybody has asked for them."""
+        self.treatment = treatment
+        self.parts = tuple(treated(part, replace(treatment, allow_blocked=0)) for part in self.parts)
+        silence = Silence(treatment)
+        told = [f for f in self.own if not silence.covers(f.word, f.kind, f.start)]
+        self.own = tuple(replace(f, severity=treatment.severity(f.kind, f.severity)) for f in told)
+        self.used = frozenset(silence.used).union(*(part.used for part in self.parts))
 
     @property
     def words(self) -> Iterator[WordAt]:
@@ -105,7 +156,8 @@ class ListReport:
         for finding in part.findings:
             start = self._start(part, finding.start)
             other = self.instead.get(start)
-            remedy = f"{finding.remedy} Another word for its place: {other}." if other else finding.remedy
+            remedy = TAKE_OUT if start in self.unfit else finding.remedy
+            remedy += f" Another word for its place: {other}." if other else ""
             yield replace(finding, start=start, end=start + finding.end - finding.start, remedy=remedy)
 
     def _start(self, part: TextReport, offset: int) -> int:
@@ -129,7 +181,8 @@ def report_on(
     every_word: bool = False,
     settled: Settle | None = None,
 ) -> ListReport:
-    """The report on the lists of a file, for readers who stand somewhere. Raises UserError for targets and steps that cannot be meant."""
+    """The report on the lists of a file, for readers who stand somewhere. Targets and steps that cannot be meant are among its
+    problems."""
     examined = [Examined(word_list, standing, asked, settled) for word_list in file.lists]
     parts: list[TextReport] = []
     for each in examined:
@@ -148,6 +201,8 @@ def report_on(
         for fact in each.words
         if fact.status == BLOCKED and (other := each.instead_of(fact))
     }
+    report.unfit = frozenset(starts[id(fact.entry)] for each in examined for fact in each.facts if fact.unfit)
+    report.problems = tuple(first_of([problem for each in examined for problem in each.problems]))
     report.own = tuple(_finding(whole, kind, told, starts) for each in examined for kind, told in _told(each))
     return report
 

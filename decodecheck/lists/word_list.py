@@ -49,6 +49,8 @@ class WordList:
     columns: Mapping[str, int]
     source: SourceText | None = None
     """The file as text; None for a workbook."""
+    width: int = 0
+    """Down to which column (from 1) there are headers; 0 for a plain list."""
 
     def problem(self, cell: ListCell, what: str, todo: str, *, note: bool = False) -> Problem:
         """What is to be said of a cell."""

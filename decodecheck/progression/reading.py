@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from decodecheck.bounds import leads_out, outside
@@ -20,8 +21,13 @@ def read_progression(path: str) -> SourceText:
     return read_text(path)
 
 
-def read_included(path: str, base: Path) -> str:
-    """The text of an included file; `base` is the folder of the progression that everything is included into.
+Read = Callable[[str], SourceText]
+"""Reads a file; raises UserError where it cannot be read."""
+
+
+def read_included(path: str, base: Path, read: Read = read_text) -> str:
+    """The text of an included file; `base` is the folder of the progression that everything is included into, `read` reads the file,
+    as it is now or was once.
 
     Raises UserError where the file cannot be read, lies outside of the project, or has no line that is a statement: what is in
     it is then nobody's business, and no line of it is shown.
@@ -30,7 +36,7 @@ def read_included(path: str, base: Path) -> str:
         what = "It lies outside of the project."
         todo = "Put it into the project, or run the command from a folder that holds both."
         raise UserError(Problem(shown(path), what, todo))
-    text = read_text(path).text
+    text = read(path).text
     source, problems = parse(text, path)
     if problems and not any(line.statement is not None for line in source.lines):
         raise UserError(Problem(shown(path), "It is no progression: no line of it is a statement.", "Check the path."))

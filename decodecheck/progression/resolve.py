@@ -17,16 +17,16 @@ from decodecheck.progression.mentions import Mentions, one_of
 from decodecheck.progression.order import StepHead, TeachingOrder
 from decodecheck.progression.parse import parse
 from decodecheck.progression.pinned import PinError, pinned_reading
-from decodecheck.progression.reading import read_included, read_progression
+from decodecheck.progression.reading import Read, read_included, read_progression
 from decodecheck.progression.spot import Spot
 from decodecheck.progression.step_numbers import out_of_order
 from decodecheck.progression.syntax import Text
-from decodecheck.source import NO_SUCH_FILE, shown
+from decodecheck.source import NO_SUCH_FILE, read_text, shown
 
 
-def load(path: str) -> TeachingOrder:
-    """A progression that must be right: raises UserError with every mistake."""
-    order, problems = resolve_file(path)
+def load(path: str, accent: str | None = None) -> TeachingOrder:
+    """A progression that must be right, read as one for another accent where that is given: raises UserError with every mistake."""
+    order, problems = resolve_file(path, accent)
     errors = [p for p in problems if not p.note]
     if errors:
         raise UserError(*first_of(errors))
@@ -42,13 +42,14 @@ def resolve_file(path: str, accent: str | None = None) -> tuple[TeachingOrder, l
 
 
 def resolve(
-    text: str, path: str, accent: str | None = None, *, drafted: bool = False
+    text: str, path: str, accent: str | None = None, *, drafted: bool = False, read: Read = read_text
 ) -> tuple[TeachingOrder, list[Problem]]:
     """A progression given as text; `path` is what messages name and where includes are looked for.
 
-    `drafted` says that the program wrote it, so that no message speaks of its lines, or of statements to add.
+    `drafted` says that the program wrote it, so that no message speaks of its lines, or of statements to add. `read` reads what it
+    includes.
     """
-    resolver = _Resolver(path, accent, drafted)
+    resolver = _Resolver(path, accent, drafted, read)
     resolver.read(text, path)
     resolver.resolve()
     return resolver.order, sorted(resolver.problems, key=lambda p: (p.path != path, p.path, p.line, p.column))
@@ -66,6 +67,7 @@ class _Resolver:
     path: str
     accent: str | None = None
     drafted: bool = False
+    reader: Read = read_text
     problems: list[Problem] = field(default_factory=list)
     in_steps: list[tuple[Spot, syntax.Step | syntax.Lesson]] = field(default_factory=list)
     single: list[tuple[Spot, syntax.Single]] = field(default_factory=list)
@@ -139,7 +141,7 @@ class _Resolver:
             return
         self.included[found] = (spot.path, spot.number)
         try:
-            text = read_included(str(target), Path(self.path).parent)
+            text = read_included(str(target), Path(self.path).parent, self.reader)
         except UserError as error:
             self.unread = True
             problem = error.problems[0]

@@ -1,44 +1,40 @@
-"""`decodecheck.toml`: which progression a folder's texts follow, and at which step each text is read."""
+"""The configuration of a folder: which progression its texts follow, at which step each is read, and what holds for findings.
+
+It is a file decodecheck.toml, or the table [tool.decodecheck] of a pyproject.toml.
+"""
 
 from __future__ import annotations
 
 import os
 import tomllib
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
+from typing import Any, overload
 
-from decodecheck.bounds import CONFIG, leads_out, real
+from decodecheck.bounds import CONFIG, PYPROJECT, TABLE, leads_out, names_table, real
+from decodecheck.checking.kinds import SEVERITIES
 from decodecheck.documents.document import Place
 from decodecheck.errors import Problem, UserError, nearest
+from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.progression.step_expression import Wanted
+from decodecheck.project.kind_names import kind_names, nearest_kind
 from decodecheck.project.patterns import LONGEST, PathPattern
-from decodecheck.project.rules import ListRule, RuleReader, TextRule, heads, hint, step_of
+from decodecheck.project.rules import NO_GATE, Complain, Gate, ListRule, RuleReader, TextRule, gate_of, hint, step_of
 from decodecheck.project.toml_mistakes import explain_toml, too_deep, unparsed
 from decodecheck.project.toml_places import Places
-from decodecheck.source import linked_out, read_text
+from decodecheck.project.word_rules import AllowRule, Settled, allow_rules, settled_rules
+from decodecheck.source import linked_out, read_bytes, read_text
 
 NAME = CONFIG
-KEYS = ("progression", "step", "groups", "texts", "lists", "settled", "pipeline")
-PLACES = {"line": int, "paragraph": int, "page": int, "chapter": str, "sheet": str, "cell": str}
-"""Keys of [[settled]] that say where in a text a word stands, each with what it must be."""
-SETTLED_KEYS = ("files", "word", "sense", *PLACES)
+KEYS = (
+    "progression", "accent", "step", "strict", "allow_blocked", "exclude", "pipeline", "severity", "groups", "texts", "lists", "allow",
+    "settled",
+)  # fmt: skip
 LONGEST_TABLE = 6
 """Lines below the head of a table in which its values are looked for."""
-
-
-@dataclass(frozen=True, slots=True)
-class Settled:
-    """The sense of a word that somebody settled by hand: in which files, at which place, which sense."""
-
-    paths: PathPattern
-    word: str
-    place: Place
-    sense: str
-    pattern: str = "**"
-    at: int = 0
-    """Where its table opens; 0 where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +50,14 @@ class Config:
     groups: Mapping[str, Wanted] = field(default_factory=dict)
     lines: tuple[str, ...] = field(default=(), repr=False)
     lists: tuple[ListRule, ...] = ()
+    accent: str | None = None
+    gate: Gate = NO_GATE
+    severities: Mapping[str, str] = field(default_factory=dict)
+    """What findings of a kind count as, by its name."""
+    allow: tuple[AllowRule, ...] = ()
+    exclude: tuple[PathPattern, ...] = ()
+    key_lines: Mapping[str, int] = field(default_factory=dict)
+    """The line of each key at the top, of kinds as "severity.KIND"; 0 where that is not known."""
 
     @property
     def name(self) -> str:
@@ -105,37 +109,63 @@ class Config:
         """How this file names a text: from its own folder on."""
         return self.relative(path) or path.as_posix()
 
-    def fit(self, rule: TextRule | ListRule | Settled, names: Iterable[str]) -> bool:
+    def excludes(self, path: Path) -> bool:
+        """Whether `exclude` leaves out a file or folder that lies in the folder of this configuration."""
+        relative = self.relative(path) if self.exclude else None
+        return relative is not None and any(pattern.match(relative) for pattern in self.exclude)
+
+    def fit(self, rule: TextRule | ListRule | Settled | AllowRule, names: Iterable[str]) -> bool:
         """Whether a pattern fits one of the files, as `named` names them."""
         return any(rule.paths.match(name) is not None for name in names)
 
 
 def find_config(start: Path) -> Config | None:
-    """The nearest configuration from a file or folder upwards, else none. Raises UserError where it is wrong."""
+    """The nearest configuration from a file or folder upwards, else none. Raises UserError where it is wrong, or where a folder has two."""
     try:
         folder = real(start if start.is_dir() else start.parent)
     except (OSError, ValueError):
         return None
-    for place in (folder, *folder.parents):
-        # whatever is there, readable or not, is meant to be read
-        if os.path.lexists(place / NAME):
-            return read_config(str(place / NAME))
-    return None
+    return next((config for place in (folder, *folder.parents) if (config := config_in(place))), None)
 
 
-def read_config(path: str) -> Config:
-    """Read one configuration file; it is read once, until it changes. Raises UserError with every mistake in it."""
-    try:
+def config_in(folder: Path) -> Config | None:
+    """The configuration that stands in a folder; None where there is none. Raises UserError where it is wrong, or where there are two."""
+    # whatever is there, readable or not, is meant to be read
+    own = os.path.lexists(folder / NAME)
+    other = str(folder / PYPROJECT)
+    beside = os.path.lexists(other) and names_table(read_bytes(other))
+    if own and beside and read_config(other, may_lack=True):
+        what = f"There is a [{TABLE}] in {_shown(other)} as well, in the same folder."
+        raise UserError(Problem(_shown(str(folder / NAME)), what, "Keep one of the two, with all settings in it."))
+    if own:
+        return read_config(str(folder / NAME))
+    return read_config(other, may_lack=True) if beside else None
+
+
+@overload
+def read_config(path: str) -> Config: ...
+@overload
+def read_config(path: str, *, may_lack: bool) -> Config | None: ...
+def read_config(path: str, *, may_lack: bool = False) -> Config | None:
+    """Read one configuration file; it is read once, until it changes. With `may_lack`, None for a pyproject.toml that has no table for us.
+
+    Raises UserError with every mistake in it.
+    """
+    state = None
+    with suppress(OSError, ValueError):
         status = Path(path).stat()
-    except (OSError, ValueError):
-        return _read_config(path, None, Path.cwd())
-    return _read_config(path, (status.st_mtime_ns, status.st_size, status.st_ino), Path.cwd())
+        state = status.st_mtime_ns, status.st_size, status.st_ino
+    config = _read_config(path, state, Path.cwd())
+    if config is None and not may_lack:
+        raise UserError(Problem(_shown(path), f"This file has no table [{TABLE}].", "Write one into it."))
+    return config
 
 
 @lru_cache(maxsize=64)
-def _read_config(path: str, state: tuple[int, int, int] | None, folder: Path) -> Config:
+def _read_config(path: str, state: tuple[int, int, int] | None, folder: Path) -> Config | None:
     """`state` is what changes when the file does; paths are named from the `folder` in which the program runs."""
     name = _shown(path)
+    inside = TABLE if Path(path).name == PYPROJECT else ""
     if leads_out(path):
         raise UserError(linked_out(name))
     text = read_text(name).text
@@ -148,45 +178,104 @@ def _read_config(path: str, state: tuple[int, int, int] | None, folder: Path) ->
         raise UserError(explain_toml(name, text, str(error))) from None
     except (RecursionError, ValueError) as error:
         raise UserError(unparsed(name, text, error)) from None
-    problems: list[Problem] = []
-
-    places = Places(name, text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))
-
-    def complain(key: str, what: str, todo: str, table: int = 0) -> None:
-        line, column, excerpt = places.find(key, table)
-        problems.append(Problem(name, what, todo, line, column, excerpt, len(key)))
-
-    for key in data:
-        if key not in KEYS:
-            complain(key, f"`{key}` is no key of this file.", hint(key, KEYS))
-    progression = data.get("progression")
-    if progression is not None and not isinstance(progression, str):
-        complain(
-            "progression", "`progression` is not a text.", 'Write for instance: progression = "school.progression"'
-        )
-    if progression == "":
-        complain("progression", "`progression` is empty.", 'Write for instance: progression = "school.progression"')
-    step = step_of(data.get("step"), "step", complain)
-    groups = _groups(data.get("groups", {}), complain, places)
-    reader = RuleReader(places, complain, groups)
-    rules = reader.text_rules(data.get("texts", []))
-    lists = reader.list_rules(data.get("lists", []))
-    settled = _settled(data.get("settled", []), complain, places.lines)
-    pipeline = data.get("pipeline")
-    if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
-        complain(
-            "pipeline", "`pipeline` is no name of a spaCy pipeline.", 'Write for instance: pipeline = "en_core_web_sm"'
-        )
-        pipeline = None
-    base = Path(path).parent
-    if problems:
-        raise UserError(*sorted(problems, key=lambda p: (p.line, p.column)))
-    where = _shown(str(base / progression)) if isinstance(progression, str) else None
-    general = places.wanted("step", step, 0) if step is not None else None
-    return Config(Path(path), where, general, rules, settled, pipeline, groups, tuple(places.lines), lists)
+    places = Places(name, text.replace("\r\n", "\n").replace("\r", "\n").split("\n"), inside)
+    for part in inside.split(".") if inside else ():
+        data = data.get(part, {}) if isinstance(data, dict) else {}
+    if inside and not data:
+        return None
+    if not isinstance(data, dict):
+        raise UserError(Problem(name, f"`{TABLE}` is no table.", f"Open it with a line [{TABLE}]."))
+    return _Reader(path, places, data).config()
 
 
-def _groups(table: object, complain: Callable[..., None], places: Places) -> dict[str, Wanted]:
+class _Reader:
+    """Reads the values of one configuration; what is wrong with them is collected."""
+
+    def __init__(self, path: str, places: Places, data: Mapping[str, Any]) -> None:
+        self.path, self.places, self.data = path, places, data
+        self.problems: list[Problem] = []
+
+    def complain(self, key: str, what: str, todo: str, table: int | str = 0) -> None:
+        """Something is wrong with a key of a table."""
+        line, column, excerpt = self.places.find(key, table)
+        self.problems.append(Problem(self.places.name, what, todo, line, column, excerpt, len(key)))
+
+    def config(self) -> Config:
+        """The configuration. Raises UserError with every mistake in it."""
+        data, places, complain = self.data, self.places, self.complain
+        for key in data:
+            if key not in KEYS:
+                of = f"[{places.inside}]" if places.inside else "this file"
+                complain(key, f"`{key}` is no key of {of}.", hint(key, KEYS))
+        progression = self._text("progression", "school.progression")
+        step = step_of(data.get("step"), "step", complain)
+        groups = _groups(data.get("groups", {}), complain, places)
+        reader = RuleReader(places, complain, groups, general_step=step is not None)
+        rules = reader.text_rules(data.get("texts", []))
+        lists = reader.list_rules(data.get("lists", []))
+        settled = settled_rules(data.get("settled", []), complain, places)
+        allow = allow_rules(data.get("allow", []), complain, places)
+        gate = gate_of(data, places, complain)
+        pipeline = data.get("pipeline")
+        if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
+            what = "`pipeline` is no name of a spaCy pipeline."
+            complain("pipeline", what, 'Write for instance: pipeline = "en_core_web_sm"')
+        accent, severities, exclude = self._accent(), self._severities(), self._exclude()
+        if self.problems:
+            raise UserError(*sorted(self.problems, key=lambda p: (p.line, p.column)))
+        where = _shown(str(Path(self.path).parent / progression)) if progression else None
+        general = places.wanted("step", step, 0) if step is not None else None
+        lines = {key: places.line(key) for key in KEYS if key in data}
+        lines |= {f"severity.{kind}": places.line(kind, "severity") for kind in severities}
+        return Config(
+            Path(self.path), where, general, rules, settled, pipeline, groups, tuple(places.lines), lists, accent, gate, severities,
+            allow, exclude, lines,
+        )  # fmt: skip
+
+    def _text(self, key: str, example: str) -> str | None:
+        value = self.data.get(key)
+        if value is not None and (not isinstance(value, str) or not value):
+            what = f"`{key}` is empty." if value == "" else f"`{key}` is not a text."
+            self.complain(key, what, f'Write for instance: {key} = "{example}"')
+            return None
+        return value
+
+    def _accent(self) -> str | None:
+        accent = self._text("accent", ACCENTS[0])
+        if accent is not None and accent not in ACCENTS:
+            close = nearest(accent, list(ACCENTS), most=1)
+            todo = f"Did you mean {close[0]}?" if close else f"Its accents are: {', '.join(ACCENTS)}."
+            self.complain("accent", f"`{accent}` is no accent of this program.", todo)
+        return accent
+
+    def _severities(self) -> dict[str, str]:
+        table = self.data.get("severity", {})
+        if not isinstance(table, dict):
+            what = "`severity` is not a table."
+            self.complain("severity", what, 'Write [severity], and below it for instance: untaught-capital = "warning"')
+            return {}
+        for kind, value in table.items():
+            if kind not in kind_names():
+                what = f"There is no kind of finding called {kind!r}."
+                self.complain(kind, what, nearest_kind(kind), "severity")
+            elif value not in SEVERITIES:
+                what = f"{value!r} is nothing that findings of a kind can be."
+                self.complain(kind, what, f"Write one of: {', '.join(SEVERITIES)}.", "severity")
+        return table
+
+    def _exclude(self) -> tuple[PathPattern, ...]:
+        given = self.data.get("exclude", [])
+        if not isinstance(given, list) or not all(isinstance(pattern, str) and pattern for pattern in given):
+            what = "`exclude` is no list of patterns."
+            self.complain("exclude", what, 'Write for instance: exclude = ["drafts", "texts/**/old-*"]')
+            return ()
+        for pattern in given:
+            if len(pattern) > LONGEST:
+                self.complain(pattern, "This pattern is longer than any path.", "Write a shorter one.")
+        return tuple(PathPattern(pattern) for pattern in given)
+
+
+def _groups(table: object, complain: Complain, places: Places) -> dict[str, Wanted]:
     """The table [groups]: a step expression by the name of a group."""
     if not isinstance(table, dict):
         complain("groups", "`groups` is not a table.", 'Write [groups], and below it for instance: Limpets = "14"')
@@ -194,37 +283,15 @@ def _groups(table: object, complain: Callable[..., None], places: Places) -> dic
     found = {}
     for name, value in table.items():
         if isinstance(value, bool) or not isinstance(value, int | str):
-            complain(name, f"The group {name} has no step.", f'Write for instance: {name} = "14 also igh as in light"')
+            complain(
+                name,
+                f"The group {name} has no step.",
+                f'Write for instance: {name} = "14 also igh as in light"',
+                "groups",
+            )
         else:
             found[name] = places.in_groups(name, str(value))
     return found
-
-
-def _settled(tables: object, complain: Callable[..., None], lines: list[str]) -> tuple[Settled, ...]:
-    """The [[settled]] tables: word and sense, and where."""
-    found = []
-    if not isinstance(tables, list) or not all(isinstance(t, dict) for t in tables):
-        complain("settled", "`settled` is not a list of tables.", "Open each with a line [[settled]].")
-        return ()
-    for head, table in zip(heads(lines, "settled", len(tables)), tables):
-        for key in table:
-            if key not in SETTLED_KEYS:
-                complain(key, f"`{key}` is no key of [[settled]].", hint(key, SETTLED_KEYS))
-        word, sense = table.get("word"), table.get("sense")
-        files, place = table.get("files", "**"), {key: table[key] for key in PLACES if key in table}
-        known = all(isinstance(value, PLACES[key]) for key, value in place.items())
-        if not (isinstance(word, str) and isinstance(sense, str) and known and isinstance(files, str)):
-            complain(
-                "settled",
-                "A [[settled]] table needs a `word` and a `sense`.",
-                'Write for instance: word = "read", sense = "past", line = 12',
-            )
-            continue
-        if len(files) > LONGEST:
-            complain(files, "This pattern is longer than any path.", "Write a shorter one.")
-            continue
-        found.append(Settled(PathPattern(files), word.lower(), Place(**place), sense, files, head))
-    return tuple(found)
 
 
 def _shown(path: str) -> str:

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from decodecheck.bounds import CONFIG, leads_out, real
+from decodecheck.bounds import CONFIG, PYPROJECT, leads_out, names_table, real
 from decodecheck.documents.own_pages import NAME, is_own
 from decodecheck.documents.reading import suffixes
 from decodecheck.documents.sheets import SUFFIXES
 from decodecheck.errors import Problem, UserError, count
+from decodecheck.project.leaving_out import LeavingOut
 from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, unreadable
 
 KNOWN = (".progression",)
@@ -24,6 +25,7 @@ ABOUT = frozenset(_ABOUT.split())
 OPEN_ELSEWHERE = "~$"
 """How the files begin that Word keeps beside a document that is open (common practice, no source)."""
 MOST_NAMED = 8
+NO_TEXTS = "no-texts"
 
 
 @dataclass
@@ -40,9 +42,25 @@ class FoundTexts:
     others: Counter[str] = field(default_factory=Counter)
     configurations: list[str] = field(default_factory=list)
     seen: list[str] = field(default_factory=list)
+    narrowed: bool = False
+    """Whether only some of the texts are to be looked at."""
+    left: Counter[tuple[str, str]] = field(default_factory=Counter)
+    """How many files and folders were left out, by what, and which of the two."""
+    leaving_out: LeavingOut = field(default_factory=LeavingOut)
 
     def left_out(self) -> str:
         """What was not looked at, in one sentence; "" where that is nothing."""
+        return " ".join(sentence for sentence in (self._others(), self.left_on_purpose()) if sentence)
+
+    def left_on_purpose(self) -> str:
+        """What .gitignore and `exclude` leave out, in one sentence; "" for nothing."""
+        parts = []
+        for by in dict.fromkeys(by for by, _ in self.left):
+            named = [count(self.left[by, what], what) for what in ("folder", "file") if self.left[by, what]]
+            parts.append(f"{' and '.join(named)} by {by}")
+        return f"Left out: {'; '.join(parts)}." if parts else ""
+
+    def _others(self) -> str:
         number = sum(self.others.values())
         if not number:
             return ""
@@ -59,23 +77,25 @@ def _looked_for() -> tuple[str, ...]:
     return (*suffixes(), *SUFFIXES)
 
 
-def find_texts(paths: Sequence[str]) -> FoundTexts:
-    """The texts under the given paths, folders in order of name. A file named outright is taken whatever its name.
+def find_texts(paths: Sequence[str], *, respect_exclude: bool = False) -> FoundTexts:
+    """The texts under the given paths, folders in order of name. A file named outright is taken whatever its name, and whatever leaves it
+    out in a folder, unless with `respect_exclude`.
 
-    What is not there, cannot be looked into or holds no texts is among the problems; the rest is found all the same.
+    What is not there, cannot be looked into or holds no texts is among the problems; the rest is found all the same. What is wrong with a
+    .gitignore is among those of `leaving_out`.
     """
     found = FoundTexts()
     for path in paths:
         if path == "-":
             found.texts.setdefault(path)
             continue
-        problem = _named(found, path)
+        problem = _named(found, path, respect_exclude)
         if problem:
             found.problems.append((path, problem))
     return found
 
 
-def _named(found: FoundTexts, path: str) -> Problem | None:
+def _named(found: FoundTexts, path: str, respect_exclude: bool) -> Problem | None:
     """Take one path of a command line; returns what is wrong with it."""
     missing = Problem(shown(path) or "''", "There is no such file or folder.", "Check the path.", code=NO_SUCH_FILE)
     if not path:
@@ -92,16 +112,24 @@ def _named(found: FoundTexts, path: str) -> Problem | None:
         return unreadable(path, error)
     except ValueError:
         return missing
+    if respect_exclude:
+        by = found.leaving_out.by_any(real(Path(path).parent) / Path(path).name if Path(path).name else real(path))
+        if by:
+            found.left[by, "folder" if stat.S_ISDIR(mode) else "file"] += 1
+            return None
     if not stat.S_ISDIR(mode):
         found.texts.setdefault(path)
         found.inside.discard(path)
         return None
-    before = len(found.problems)
+    before, left = len(found.problems), found.left.total()
     inside = [p for p, is_text in _walk(found, path) if is_text]
-    if not inside and len(found.problems) == before:
+    if not inside and len(found.problems) == before and not (respect_exclude and found.left.total() > left):
+        if found.left.total() > left:
+            todo = "Name a file outright to check it all the same."
+            return Problem(shown(path), "All texts in this folder are left out, by .gitignore or `exclude`.", todo)
         ends = ", ".join(_looked_for())
         todo = f"Texts are files that end in {ends}; name a file outright to check it all the same."
-        return Problem(shown(path), "This folder holds no texts.", todo)
+        return Problem(shown(path), "This folder holds no texts.", todo, code=NO_TEXTS)
     for p in inside:
         if p not in found.texts:
             found.inside.add(p)
@@ -113,6 +141,7 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
     """The files under a folder, in order of name, and whether each is a text; hidden ones are passed over."""
     top = real(root)
     waiting = [root]
+    leaving_out = found.leaving_out
     while waiting:
         place = waiting.pop()
         if _is_folder(place) and (place == root or not Path(place).is_symlink()):
@@ -124,7 +153,17 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
                     what = Problem(what.path, "This folder may not be read.", "Ask for permission to read it.")
                 found.problems.append((place, what))
                 continue
-            waiting += [str(Path(place, name)) for name in names if not name.startswith(".")]
+            home = real(place)
+            for name in names:
+                path = str(Path(place, name))
+                if name.startswith("."):
+                    continue
+                folder = _is_folder(path) and not Path(path).is_symlink()
+                by = leaving_out.by(home / name, top, folder=folder)
+                if by:
+                    found.left[by, "folder" if folder else "file"] += 1
+                else:
+                    waiting.append(path)
             continue
         found.seen.append(place)
         problem = _unfit(place, top)
@@ -132,7 +171,7 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
             found.problems.append((place, problem))
         elif _is_folder(place):
             continue  # a link to a folder that is searched itself
-        elif Path(place).name == CONFIG:
+        elif Path(place).name == CONFIG or (Path(place).name == PYPROJECT and _has_table(place)):
             found.configurations.append(place)
         else:
             kind = _no_text(place)
@@ -151,6 +190,14 @@ def _no_text(path: str) -> str | None:
     if suffix == ".md" and Path(path).stem.lower().replace("-", "_") in ABOUT:
         return name
     return f"{suffix} that is open in Word" if name.startswith(OPEN_ELSEWHERE) else None
+
+
+def _has_table(path: str) -> bool:
+    """Whether a pyproject.toml seems to hold our configuration; one that cannot be read is told with the texts below it."""
+    try:
+        return names_table(Path(path).read_bytes())
+    except OSError:
+        return False
 
 
 def _is_folder(path: str) -> bool:

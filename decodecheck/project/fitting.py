@@ -13,8 +13,9 @@ from decodecheck.documents.words import STRETCH, cut
 from decodecheck.errors import Problem, UserError, nearest
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.progression.step_expression import Wanted
-from decodecheck.project.config import Config, Settled
-from decodecheck.project.rules import ListRule, TextRule
+from decodecheck.project.config import Config
+from decodecheck.project.rules import Gate, ListRule, TextRule
+from decodecheck.project.word_rules import Settled
 from decodecheck.source import shown
 
 HIDDEN = re.compile(r"(^|/)\.(?!\.?(/|$))")
@@ -28,24 +29,58 @@ def step_for(config: Config, path: Path) -> Wanted | None:
     Raises UserError where two rules fit, and where there are rules, but neither one that fits nor a general step.
     """
     relative = config.relative(path)
-    rules: tuple[TextRule, ...] = tuple(rule for rule in config.lists if rule.step or "{step}" in rule.pattern)
-    fitting = [(rule, m) for rule in rules if relative is not None and (m := rule.paths.match(relative))]
-    if not fitting:
-        # a list without a step of its own has that of a text
-        rules = config.rules
-        fitting = [(rule, m) for rule in rules if relative is not None and (m := rule.paths.match(relative))]
-    if len(fitting) > 1:
-        raise UserError(_fits_twice(config, path, [rule for rule, _ in fitting]))
-    if not fitting or relative is None:
+    rule = step_rule(config, path)
+    match = rule.paths.match(relative) if rule and relative is not None else None
+    if rule is None or relative is None or match is None:
         if config.rules and config.step is None:
             raise UserError(_fits_none(config, path))
         return config.step
-    rule, match = fitting[0]
     if rule.step:
         return rule.step
+    if not match.step:
+        return config.step
     named = shown(str(path))
     at = named.rfind(relative[match.at :])
     return Wanted(match.step, named, 0, max(0, at) + 1, named)
+
+
+def step_rule(config: Config, path: Path) -> TextRule | None:
+    """The table that gives a file its step; None where none fits it. Raises UserError where two do."""
+    relative = config.relative(path)
+    for rules in (
+        tuple(rule for rule in config.lists if rule.step or "{step}" in rule.pattern),
+        # a list without a step of its own has that of a text
+        config.rules,
+    ):
+        fitting = [rule for rule in rules if relative is not None and rule.paths.match(relative)]
+        if len(fitting) > 1:
+            raise UserError(_fits_twice(config, path, fitting))
+        if fitting:
+            return fitting[0]
+    return None
+
+
+def group_of(config: Config | None, wanted: Wanted) -> Wanted:
+    """The step of the group that a text says it is for. Raises UserError, at the place in the text, where there is no such group."""
+    groups = config.groups if config else {}
+    if wanted.group in groups:
+        return groups[wanted.group]
+    if config is None or not groups:
+        where = f"{config.name} names no groups" if config else "there is no decodecheck.toml to look it up in"
+        what, todo = f"This text is for a group, but {where}.", "Name its step instead, or write a table [groups]."
+    else:
+        close = nearest(wanted.group, list(groups), most=1)
+        what = f"There is no group called {wanted.group!r} in {config.name}."
+        todo = (f"Did you mean {close[0]}? " if close else "") + f"Its groups are: {', '.join(groups)}."
+    raise UserError(wanted.problem(what, todo, width=len(wanted.group)))
+
+
+def gates(config: Config, path: Path, *, is_list: bool) -> tuple[Gate, Gate]:
+    """What a file may hold and pass: as the table of its kind says, and as the top of the configuration says."""
+    rules: tuple[TextRule, ...] = config.lists if is_list else config.rules
+    relative = config.relative(path)
+    rule = next((rule for rule in rules if relative is not None and rule.paths.match(relative)), None)
+    return (rule.gate if rule else Gate()), config.gate
 
 
 def list_rule(config: Config, path: Path) -> ListRule | None:

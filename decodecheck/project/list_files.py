@@ -21,10 +21,11 @@ ANY_LIST = ListRule("**", None, PathPattern("**"))
 """What holds for a list that no table speaks of."""
 
 
-def asked_of(order: TeachingOrder, rule: ListRule, config: Config | None, *, ordered: bool) -> Asked:
-    """What is asked of a list by its table, or by the command (`ordered`). Raises UserError for a target that cannot be meant."""
-    wanted = None
-    if rule.target and config:
+def asked_of(order: TeachingOrder, rule: ListRule, config: Config | None, *, ordered: bool, given: str = "") -> Asked:
+    """What is asked of a list by its table, or by the command: `ordered`, and a target that is `given`. Raises UserError for a target that
+    cannot be meant."""
+    wanted = target(order, given, "--target") if given else None
+    if rule.target and config and not given:
         try:
             wanted = target(order, rule.target, "target")
         except UserError as error:

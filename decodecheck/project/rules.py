@@ -1,8 +1,7 @@
-"""The tables of a decodecheck.toml that say what holds for files: [[texts]] and [[lists]]."""
+"""The tables of a configuration that say what holds for files: [[texts]] and [[lists]]."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -13,10 +12,25 @@ from decodecheck.progression.step_expression import Wanted
 from decodecheck.project.patterns import LONGEST, PathPattern
 from decodecheck.project.toml_places import Places
 
-TEXT_KEYS = ("files", "step", "group")
+GATE_KEYS = ("strict", "allow_blocked")
+"""What is said at the top for all files, and in a table for its own: whether warnings fail, how many blocked words do not."""
+TEXT_KEYS = ("files", "step", "group", *GATE_KEYS)
 LIST_KEYS = (*TEXT_KEYS, "target", "columns", "order")
 EASY = "easy"
 EXAMPLES = {"texts": 'files = "texts/step-{step}/*.txt"', "lists": 'files = "lists/step-{step}.csv"'}
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """What a text may hold and pass: whether warnings fail (`strict`), and how many blocked words do not; None where a place says nothing of
+    it. `lines` are those of the keys."""
+
+    strict: bool | None = None
+    allow_blocked: int | None = None
+    lines: Mapping[str, int] = field(default_factory=dict, hash=False)
+
+
+NO_GATE = Gate()
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +42,7 @@ class TextRule:
     paths: PathPattern
     line: int = 0
     """Where its table opens; 0 where that is not known."""
+    gate: Gate = NO_GATE
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +61,10 @@ Complain = Callable[..., None]
 class RuleReader:
     """Reads the tables of one file; what is wrong with them is complained of."""
 
-    def __init__(self, places: Places, complain: Complain, groups: Mapping[str, Wanted]) -> None:
-        self.places, self.complain, self.groups = places, complain, groups
+    def __init__(
+        self, places: Places, complain: Complain, groups: Mapping[str, Wanted], *, general_step: bool = False
+    ) -> None:
+        self.places, self.complain, self.groups, self.general_step = places, complain, groups, general_step
 
     def text_rules(self, tables: object) -> tuple[TextRule, ...]:
         """The [[texts]] tables."""
@@ -68,7 +85,9 @@ class RuleReader:
                 what = f"`order` is {order!r}; only {EASY!r} is known, from easy to hard to spell."
                 self.complain("order", what, f'Write order = "{EASY}", or leave it out.', number)
             columns = self._columns(table.get("columns", {}), number)
-            found.append(ListRule(rule.pattern, rule.step, rule.paths, rule.line, target, columns, order == EASY))
+            found.append(
+                ListRule(rule.pattern, rule.step, rule.paths, rule.line, rule.gate, target, columns, order == EASY)
+            )
         return tuple(found)
 
     def _columns(self, columns: object, number: int) -> dict[str, str]:
@@ -89,13 +108,14 @@ class RuleReader:
             self.complain(name, f"`{name}` is not a list of tables.", f"Open each with a line [[{name}]].")
             return []
         found = []
-        lines = heads(self.places.lines, name, len(tables))
         for nth, table in enumerate(tables, 1):
             number = self.places.number(name, nth)
             rule = self._rule(name, table, keys, number, needs_step)
             if rule:
                 pattern, given = rule
-                found.append((number, table, TextRule(pattern, given, PathPattern(pattern), lines[nth - 1])))
+                gate = gate_of(table, self.places, self.complain, number)
+                head = self.places.head(number)
+                found.append((number, table, TextRule(pattern, given, PathPattern(pattern), head, gate)))
         return found
 
     def _rule(
@@ -129,6 +149,8 @@ class RuleReader:
         if len(pattern) > LONGEST:
             complain(pattern, "This pattern is longer than any path.", "Write a shorter one.", number)
             return None
+        if self.general_step and any(key in table for key in GATE_KEYS):
+            needs_step = False
         if given is None and "{step}" not in pattern and needs_step:
             todo = "Add `step = N` or `group = NAME`, or put {step} where the path holds the number."
             complain(pattern, f"`{pattern}` has no step.", todo, number)
@@ -136,10 +158,17 @@ class RuleReader:
         return pattern, given
 
 
-def heads(lines: list[str], key: str, number: int) -> list[int]:
-    """The lines in which the tables of a list open; 0 for each where they are written in another way."""
-    heads = [n for n, line in enumerate(lines, 1) if re.match(rf"\s*\[\[\s*{key}\s*\]\]", line)]
-    return heads if len(heads) == number else [0] * number
+def gate_of(table: Mapping[str, Any], places: Places, complain: Complain, number: int = 0) -> Gate:
+    """`strict` and `allow_blocked` of a table, or of the top; what is wrong with them is complained of."""
+    strict, allow = table.get("strict"), table.get("allow_blocked")
+    if strict is not None and not isinstance(strict, bool):
+        complain("strict", "`strict` is neither true nor false.", "Write for instance: strict = true", number)
+        strict = None
+    if allow is not None and (isinstance(allow, bool) or not isinstance(allow, int) or allow < 0):
+        what = "`allow_blocked` is no number of words."
+        complain("allow_blocked", what, "Write for instance: allow_blocked = 2", number)
+        allow = None
+    return Gate(strict, allow, {key: places.line(key, number) for key in GATE_KEYS if key in table})
 
 
 def step_of(value: object, key: str, complain: Callable[..., None], table: int = 0) -> str | None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
-import secrets
 import shutil
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -80,7 +79,7 @@ def _ready(path: Path, new: bool, read: Iterable[str], what: str) -> tuple[Path,
 
 
 def _write(target: Path, mode: int | None, data: bytes | IO[bytes], new: bool) -> None:
-    waiting = target.parent / f".{target.name[:40]}.{secrets.token_hex(4)}{ENDING}"
+    waiting = target.parent / f".{target.name[:40]}.{os.urandom(4).hex()}{ENDING}"
     handle = os.open(waiting, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
     try:
         with os.fdopen(handle, "wb") as file:

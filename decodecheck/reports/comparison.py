@@ -3,20 +3,73 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Any
 
 from decodecheck.errors import count
-from decodecheck.insight.compare import COMMON, Comparison, Moved, StepChange, TextChange
+from decodecheck.insight.compare import COMMON, Comparison, Moved, StepChange, TextChange, WordChange
 from decodecheck.judging.verdict import LABELS
 from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph, Table
+from decodecheck.reports.records import failure_record, place_record
+from decodecheck.run import Failure
 
 MOST_WORDS = 14
 
 
-def page(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> Page:
-    """The page. `texts` are those that change, None where no texts were given; `checked` how many were compared."""
-    return Page(
-        f"{c.old.name}: what changes", f"{c.old.path} compared with {c.new.path}", tuple(_blocks(c, texts, checked))
+MOST_PLACES = 4
+
+
+def page(c: Comparison, texts: Sequence[TextChange] | None, checked: int, since: str = "") -> Page:
+    """The page. `texts` are those that change, None where no texts were given; `checked` how many were compared. `since` names the state
+    in git that the old progression is of, if it is."""
+    compared = (
+        f"{c.new.path} compared with what it was at {since}" if since else f"{c.old.path} compared with {c.new.path}"
     )
+    return Page(f"{c.old.name}: what changes", compared, tuple(_blocks(c, texts, checked)))
+
+
+def record(
+    c: Comparison, texts: Sequence[TextChange] | None, checked: int, failures: Sequence[Failure], since: str = ""
+) -> dict[str, Any]:
+    """The comparison for programs, schema 1 (`comparison-1.schema.json` beside this file)."""
+    return {
+        "schema": 1,
+        "old": {"path": c.old.path, "name": c.old.name, "at": since or None},
+        "new": {"path": c.new.path, "name": c.new.name},
+        "steps": {
+            "matched": [{"old": old, "new": new} for old, new in c.matched.items()],
+            "gone": list(c.dropped),
+            "new": list(c.added),
+        },
+        "settings": list(c.settings),
+        "lessons": [{"lesson": m.name, "old_step": m.old, "new_step": m.new} for m in c.moved],
+        "words": [
+            {"old_step": s.old, "new_step": s.new, "gained": list(s.gained), "lost": list(s.lost)} for s in c.steps
+        ],
+        "compared": None if texts is None else checked,
+        "texts": None if texts is None else [_text_record(text) for text in texts],
+        "failures": [failure_record(failure) for failure in failures],
+    }
+
+
+def _text_record(text: TextChange) -> dict[str, Any]:
+    return {
+        "path": text.path,
+        "old_step": text.old_step,
+        "new_step": text.new_step,
+        "blocked_before": text.blocked_before,
+        "blocked_after": text.blocked_after,
+        "broken": text.broken,
+        "words": [
+            {
+                "word": word.word,
+                "before": word.before,
+                "after": word.after,
+                "reason": word.reason or None,
+                "places": [place_record(place) for place in word.places],
+            }
+            for word in text.words
+        ],
+    }
 
 
 def _blocks(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> Iterator[Block]:
@@ -137,9 +190,20 @@ def _texts(texts: Sequence[TextChange], checked: int) -> Iterator[Block]:
         )
         yield Heading(f"{text.path} ({step}): {state}")
         # words with one reason stand together
-        groups: dict[tuple[str, str, str], list[str]] = {}
+        groups: dict[tuple[str, str, str], list[WordChange]] = {}
         for word in text.words:
-            groups.setdefault((word.before, word.after, word.reason), []).append(word.word)
+            groups.setdefault((word.before, word.after, word.reason), []).append(word)
         for (before, after, reason), words in sorted(groups.items(), key=lambda group: -len(group[1])):
             why = f". {reason[0].upper()}{reason[1:]}." if reason else ""
-            yield Entry(", ".join(words), f"{LABELS[before]}, now {LABELS[after]}{why}")
+            where = f"{'' if why else '.'} Here: {'; '.join(filter(None, map(_where, words)))}."
+            yield Entry(", ".join(word.word for word in words), f"{LABELS[before]}, now {LABELS[after]}{why}{where}")
+
+
+def _where(word: WordChange) -> str:
+    """A word with its places."""
+    places = list(dict.fromkeys(place.words() for place in word.places))
+    if all(place.line and place.words() == f"line {place.line}" for place in word.places):
+        lines = [place.removeprefix("line ") for place in places]
+        places = [f"line{'s' if len(lines) > 1 else ''} {lines[0]}", *lines[1:]] if lines else []
+    more = f" and {len(places) - MOST_PLACES} more" if len(places) > MOST_PLACES else ""
+    return f"{word.word} in {', '.join(places[:MOST_PLACES])}{more}" if places else ""

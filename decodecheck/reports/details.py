@@ -64,6 +64,8 @@ def _finding(
 ) -> Iterator[str]:
     yield _head(report, finding, signs) + (f" ({_also(others)})" if others else "")
     line, column = report.document.line_of(finding.start)
+    if finding.excerpt:
+        line, column = finding.excerpt, finding.place.column
     start, end = finding.place, finding.end_place
     one_line = end.line == start.line and end.column > start.column and "\n" not in finding.word
     marked = end.column - start.column if one_line else len(finding.word.splitlines()[0])

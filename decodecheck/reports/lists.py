@@ -13,6 +13,7 @@ from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lists.report import ListReport
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
+from decodecheck.reports.summary import in_the_baseline, passing
 from decodecheck.reports.totals import Row
 from decodecheck.reports.view import View
 
@@ -23,10 +24,10 @@ MOST_WORDS = 8
 
 def row_of(report: ListReport, readers: Sequence[str], worst: Sequence[str]) -> Row:
     """What a table of several files says of a list."""
-    blocked, unsure = report.counts[BLOCKED], report.counts[UNSURE]
+    blocked, unsure = report.open_counts[BLOCKED], report.open_counts[UNSURE]
     judged = sum(report.counts[status] for status in STATUSES if status != UNJUDGED)
     return Row(
-        report.path, report.step, blocked, unsure, judged, report.ready_step(), tuple(readers), tuple(worst), len(report.own)
+        report.path, report.step, blocked, unsure, judged, report.ready_step(), tuple(readers), tuple(worst), report.open_counts[""]
     )  # fmt: skip
 
 
@@ -50,20 +51,21 @@ def lines_of(report: ListReport, readers: Sequence[str], view: View, width: int)
             for finding in told:
                 yield from _told(report, finding, view, width)
     if len(few) < len(findings):
-        yield from ("", f"And {len(findings) - len(few)} more: --details shows all.")
+        yield from ("", f"And {len(findings) - len(few)} more remarks: --details shows all.")
 
 
 def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
     name = cut_path(safe(report.path))
-    entries = count(len(report.document.entries), "entry").replace("entrys", "entries")
+    number = len(report.document.entries)
+    entries = f"{number} {'entry' if number == 1 else 'entries'}"
     wrong = len({f.start for f in report.findings if f.severity == ERROR})
     looked = len({f.start for f in report.findings}) - wrong
     parts = [f"{wrong} to mend" if wrong else "", f"{looked} to look at" if looked else ""]
-    yield (
-        f"{name}: {', '.join(part for part in parts if part)}, of {entries}"
-        if wrong or looked
-        else f"{name}: {entries}, all fine"
-    )
+    found = ", ".join(part for part in parts if part)
+    fine = "nothing else to tell" if report.problems else "nothing new" if report.accepted else "all fine"
+    yield f"{name}: {found}, of {entries}" if found else f"{name}: {entries}, {fine}"
+    if report.problems:
+        yield f"  {count(len(report.problems), 'cell')} could not be used; what is wrong with them is told beside this report."
     variant = f' ("{report.order.variant}")' if report.order.variant else ""
     steps = sorted({part.step for part in report.parts})
     step = (
@@ -75,6 +77,11 @@ def _totals(report: ListReport, readers: Sequence[str]) -> Iterator[str]:
         blocked = count(report.errors, "word")
         then = f"from step {ready} on all can be read" if ready is not None else "no step makes all of them readable"
         yield f"  {blocked} {LABELS[BLOCKED]}; {then}."
+    if report.accepted:
+        yield f"  {in_the_baseline(len(report.accepted))}"
+    yield from (f"  {line}" for line in passing(report))
+    if report.allowed_here:
+        yield f"  {sum(report.allowed_here.values())} allowed here ({len(report.allowed_here)} different)."
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
     if report.unjudged:

@@ -70,12 +70,12 @@ class _Word(NamedTuple):
 
 def _told(report: TextReport) -> Iterator[_Word]:
     """The words that are blocked or to be checked by eye, with what their letters in the way belong to."""
-    for start, end, number in zip(report.starts, report.ends, report.which):
-        verdict = report.verdict(report.entries[number])
+    for start, end, entry in report.sites:
+        verdict = report.verdict(entry)
         if verdict.status == BLOCKED:
             # what is not in single letters, such as a structure, is in the way as the whole word
             word = report.document.text[start:end]
-            hindrance = where_they_stand(verdict.blockers, word, report.entries[number].form)
+            hindrance = where_they_stand(verdict.blockers, word, entry.form)
             own = owners(word, hindrance) or dict.fromkeys(range(end - start), 0)
             yield _Word(start, end, BLOCKED, own)
         elif verdict.status == UNSURE:

@@ -43,11 +43,11 @@ def _bracketed(text: str, owned: dict[int, int], signs: Signs) -> Iterable[str]:
 def marked_text(report: TextReport, signs: Signs = BRACKETS) -> str:
     """The text as it reads, with what stands in the way of its words in brackets; words that are to be checked by eye end in [?]."""
     text, parts, at = report.document.text, [], 0
-    for start, end, number in zip(report.starts, report.ends, report.which):
-        verdict = report.verdict(report.entries[number])
+    for start, end, entry in report.sites:
+        verdict = report.verdict(entry)
         word = text[start:end]
         if verdict.status == BLOCKED:
-            hindrance = where_they_stand(verdict.blockers, word, report.entries[number].form)
+            hindrance = where_they_stand(verdict.blockers, word, entry.form)
             owned = owners(word, hindrance) if hindrance else dict.fromkeys(range(len(word)), 0)
             word = "".join(_bracketed(word, owned, signs))
         elif verdict.status == "unsure":

@@ -30,10 +30,12 @@ def file_record(report: Reported) -> dict[str, Any]:
         "step": report.step,
         **({"step_expression": report.order.variant} if report.order.variant else {}),
         "counts": {status: report.counts[status] for status in STATUSES},
+        **({"allowed_here": sum(report.allowed_here.values())} if report.allowed_here else {}),
+        **({"allow_blocked": report.treatment.allow_blocked} if report.treatment.allow_blocked else {}),
     }
 
 
-def _place(start: Place, end: Place | None = None) -> dict[str, Any]:
+def place_record(start: Place, end: Place | None = None) -> dict[str, Any]:
     """A place: by line and column where there are lines, else in the terms of the format."""
     named = {part.name: getattr(start, part.name) for part in fields(start)}
     beside = {name: value for name, value in named.items() if value and name not in ("line", "column")}
@@ -55,7 +57,7 @@ def finding_record(f: Finding) -> dict[str, Any]:
         "severity": f.severity,
         "word": f.word,
         "status": f.status or None,
-        **_place(f.place, f.end_place),
+        **place_record(f.place, f.end_place),
         "blockers": [
             {
                 "grapheme": b.grapheme,
@@ -80,7 +82,7 @@ def word_record(report: Reported, at: WordAt) -> dict[str, Any]:
     decided = verdict.readings[:1] if verdict.status != UNSURE and alike else ()
     said = [*_said(decided[0], accent)] if decided else []
     return {
-        **_place(report.document.place(at.start)),
+        **place_record(report.document.place(at.start)),
         "word": at.word,
         "status": verdict.status,
         "reading": "".join(sound for _, sounds in said for sound in sounds) if decided else None,

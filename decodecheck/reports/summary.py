@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from decodecheck.checking.report import TextReport
+from decodecheck.checking.reported import Reported
 from decodecheck.errors import count, cut, cut_path
 from decodecheck.insight.reasons import spelt
-from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, TRICKY, UNJUDGED, UNSURE
+from decodecheck.judging.verdict import ALLOWED, BLOCKED, LABELS, STATUSES, TRICKY, UNJUDGED, UNSURE
 from decodecheck.printing import safe
 
 MOST_WORDS = 8
@@ -28,21 +29,51 @@ def totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
         yield f"{name}: all {count(judged, 'word')} can be read"
     variant = f' ("{report.order.variant}")' if report.order.variant else ""
     yield f"  Checked at step {report.step} of {report.order.last}{variant}, {report.order.name}."
+    yield from (f"  {line}" for line in passing(report))
     if judged:
         yield from (f"  {line}" for line in _readiness(report))
+    if report.accepted:
+        yield f"  {in_the_baseline(len(report.accepted))}"
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
-    others = [
-        f"{_how_many(running[s], s)} ({distinct[s]} different)"
-        for s in STATUSES
-        if running[s] and s not in (BLOCKED, UNJUDGED)
-    ]
+    others: list[str] = []
+    for status in STATUSES:
+        if status == ALLOWED:
+            others += _allowed(report)
+        elif running[status] and status not in (BLOCKED, UNJUDGED):
+            others.append(f"{_how_many(running[status], status)} ({distinct[status]} different)")
     if others:
         yield f"  {'The others' if running[BLOCKED] else 'They are'}: {', '.join(others)}."
     if report.unjudged:
         shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
         more = ", ..." if len(report.unjudged) > MOST_WORDS else ""
         yield f"  Not judged and not counted: {sum(report.unjudged.values())} ({shown}{more})."
+
+
+def in_the_baseline(number: int) -> str:
+    """That so many findings are not told."""
+    return f"{count(number, 'finding')} {'is' if number == 1 else 'are'} in the baseline and not told here."
+
+
+def _allowed(report: TextReport) -> list[str]:
+    """How many words the progression allows, and how many somebody allows in this text."""
+    by_hand = report.allowed_here
+    named = {o.plain: o.times for o in report.occurrences if o.status == ALLOWED}
+    usual = report.counts[ALLOWED] - sum(by_hand.values())
+    different = sum(word not in by_hand for word in named)
+    return [
+        *([f"{usual} {LABELS[ALLOWED]} ({different} different)"] if usual else []),
+        *([f"{sum(by_hand.values())} allowed here ({len(by_hand)} different)"] if by_hand else []),
+    ]
+
+
+def passing(report: Reported) -> Iterator[str]:
+    """What the project's `allow_blocked` makes of a report."""
+    most = report.treatment.allow_blocked
+    if report.errors and most:
+        words = f"up to {count(most, 'word')} that cannot be read yet"
+        said = f"{words} pass here" if report.let_through else f"{words} would pass here"
+        yield f"{said[0].upper()}{said[1:]} (allow_blocked){'' if report.let_through else '; there are more'}."
 
 
 def _how_many(number: int, status: str) -> str:

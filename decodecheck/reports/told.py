@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import os
-import re
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import fields
@@ -14,14 +13,12 @@ from decodecheck.checking.report import Finding
 from decodecheck.documents.document import Place
 from decodecheck.errors import shortened
 from decodecheck.judging.verdict import LABELS
-from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
 from decodecheck.run import Failure
 from decodecheck.source import shown
 
 LINE_AND_COLUMN = ("line", "column")
-_DIVISION = re.compile(r"[\s-]+")
 
 
 def headline(finding: Finding) -> str:
@@ -81,8 +78,7 @@ class Fingerprints:
 
     def of(self, path: str, finding: Finding) -> str:
         """The fingerprint of the next finding of a file."""
-        # a line end may divide a word today and not tomorrow
-        key = path, finding.kind, _DIVISION.sub("", plain_spelling(finding.word).plain)
+        key = path, finding.kind, finding.plain
         self._seen[key] += 1
         return fingerprint(*key, str(self._seen[key]))
 

@@ -10,7 +10,7 @@ from random import Random
 
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.judging.judge import judge_at
-from decodecheck.judging.verdict import DECODABLE, Verdict
+from decodecheck.judging.verdict import DECODABLE, UNSURE, Verdict
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.source import shown
@@ -116,7 +116,10 @@ class Chains:
         if verdict.unlisted:
             what = f"{shown(form)} is not in the lexicon."
             raise UserError(Problem("chain", what, "Check the spelling, or give its reading in the progression."))
-        if verdict.status != DECODABLE:
+        if verdict.status == UNSURE and not self.pool.heteronyms:
+            what = f"{form} is said in several ways, and not all of them can be decoded at step {self.step}."
+            raise UserError(Problem("chain", what, "Name another word, or add --heteronyms."))
+        if verdict.status not in (DECODABLE, UNSURE):
             raise NotDecodable(form, verdict)
         found = self.pool.named(plain)
         if not found:

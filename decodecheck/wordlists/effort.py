@@ -21,7 +21,7 @@ from itertools import pairwise
 
 from decodecheck.lexicon.store import Reading
 from decodecheck.lexicon.units import doubled_single
-from decodecheck.phonics.align import Segment
+from decodecheck.phonics.align import VOWEL_LETTERS, Segment
 from decodecheck.phonics.sounds import has_vowel
 from decodecheck.wordlists.shown import shown_segments
 from decodecheck.wordlists.spelling_choice import Choice
@@ -29,6 +29,34 @@ from decodecheck.wordlists.spelling_choice import Choice
 SOUND, ADJACENT, NASAL, WEAK, DOUBLED, SILENT = 0.5, 1.0, 1.0, 1.5, 1.0, 3.0
 HARD = 0.4
 """A grapheme that is less likely than this for its sound is told as a hard spot."""
+BY_RULE = frozenset(
+    (
+        "ve",
+        "se",
+        "ze",
+        "ce",
+        "ge",
+        "ck",
+        "tch",
+        "dge",
+        "ch",
+        "k",
+        "c",
+        "g",
+        "j",
+        "s",
+        "z",
+        "le",
+        "el",
+        "nk",
+        "ng",
+        "n",
+        "ed",
+        "d",
+        "t",
+    )
+)
+"""Consonants that stand where rules of spelling put them: at the end of a word, after a short vowel, before e or i."""
 NASALS = ("m", "n", "ng")
 
 
@@ -63,8 +91,26 @@ class Effort:
 
     @property
     def hard_spots(self) -> tuple[Choice, ...]:
-        """The spellings that a child would hardly choose: the kn of knee."""
-        return tuple(c for c in self.choices if c.likelihood < HARD and c.usual != c.grapheme)
+        """The spellings that a child would hardly choose, and that nothing in the word decides: the kn of knee. Not told is what a rule of spelling
+        gives: a doubled letter, the ve of leave, the ck of tickle, the k of skirt; nor is a split digraph where a single letter is likelier,
+        or the other way round."""
+        return tuple(c for c in self.choices if c.likelihood < HARD and c.usual != c.grapheme and _is_choice(c))
+
+
+def _is_choice(choice: Choice) -> bool:
+    """Whether nothing but the word itself decides on a spelling."""
+    grapheme, usual = choice.grapheme, choice.usual
+    # the ie of cried is the y of cry
+    if (
+        (grapheme == "ie" and "-" in usual)
+        or doubled_single(grapheme)
+        or grapheme in BY_RULE
+        or doubled_single(usual) == grapheme
+    ):
+        return False
+    if len(grapheme) == 1 and grapheme in VOWEL_LETTERS:
+        return len(usual) == 1
+    return "-" not in grapheme or len(usual) > 1
 
 
 def effort(reading: Reading, sounds: int, choices: Sequence[Choice]) -> Effort:

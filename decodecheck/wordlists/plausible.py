@@ -49,14 +49,16 @@ def sounds_for(graphemes: Sequence[Spelling], at: int, accent: str) -> list[Soun
 
 
 def _contexts(graphemes: Sequence[Spelling], at: int) -> Iterator[Context]:
-    """What decides on the sound of a grapheme: of several letters, nothing; of a consonant, what kind of sound stands before it and
-    which letter after it; of a vowel, all consonants after it, or a w before it."""
+    """What decides on the sound of a grapheme: of a consonant, what kind of sound stands before it and which letter after it, of one of several
+    letters whether it ends the word; of a vowel of several letters, a w before it (word, war); of a single one, also all consonants after it."""
     grapheme, sound = graphemes[at]
     before = graphemes[at - 1] if at else None
-    if len(grapheme) > 1:
-        yield grapheme, "", ""
+    kind = "" if before is None else "V" if vowel(before[1]) else "C"
+    if len(grapheme) > 1 and vowel(sound):
+        yield grapheme, "w" if before and before[0] in ROUNDING else "", ""
+    elif len(grapheme) > 1:
+        yield grapheme, kind or "start", "end" if at + 1 == len(graphemes) else ""
     elif not vowel(sound):
-        kind = "" if before is None else "V" if vowel(before[1]) else "C"
         after = graphemes[at + 1][0][0] if at + 1 < len(graphemes) else "end"
         # the c of face stands before an e
         yield grapheme, kind or "start", before[0][-1] if before and "-" in before[0] else after

@@ -54,6 +54,14 @@ def text_of_brackets(folder: Path, size: int) -> list[str]:
 
 
 @kind
+def text_of_allowances(folder: Path, size: int) -> list[str]:
+    words = [letters(number) for number in range(size // 100)]
+    begun, ended = ("".join(f"#! decodecheck: {said} allow {word}\n" for word in words) for said in ("begin", "end"))
+    allowed = repeated("#! decodecheck: allow bread\nbread bread\n", size // 3)
+    return text(folder, f"{begun}a bread\n{ended}{allowed}")
+
+
+@kind
 def text_of_slashes(folder: Path, size: int) -> list[str]:
     return text(folder, repeated("://", size))
 

@@ -17,8 +17,8 @@ TOOL = [sys.executable, "-m", "decodecheck"]
 RUNS = 9
 FAILED: list[str] = []
 
-COMPILED = {**os.environ, "PYTHONDONTWRITEBYTECODE": ""}
-"""Both sides from compiled modules, as an installed program runs; the first pair of runs compiles them."""
+COMPILED = {**os.environ, "PYTHONDONTWRITEBYTECODE": "", "DECODECHECK_CACHE": ""}
+"""Both sides from compiled modules, as an installed program runs; the first pair of runs compiles them. No answer is kept."""
 
 
 def report(name: str, value: float, limit: float, unit: str = "", spread: str = "") -> None:
@@ -35,28 +35,30 @@ def report_pairs(name: str, ratios: list[float], limit: float) -> None:
     report(name, statistics.median(ratios), limit, spread=spread)
 
 
-def whole_process(command: list[str], other: list[str], runs: int = RUNS) -> list[float]:
-    """The time of one command over that of another, in pairs of runs."""
-    return [seconds(command) / seconds(other) for _ in range(runs)]
+def whole_process(command: list[str], other: list[str], runs: int = RUNS, kept: str = "") -> list[float]:
+    """The time of one command over that of another, in pairs of runs; answers are kept in the folder `kept`, if one is named."""
+    return [seconds(command, kept) / seconds(other) for _ in range(runs)]
 
 
-def seconds(command: list[str]) -> float:
+def seconds(command: list[str], kept: str = "") -> float:
     """How long a command takes that prints into a file. It may find something wrong with a text (exit code 1), nothing else."""
-    return _run(command)[0]
+    return _run(command, kept)[0]
 
 
-def peak(command: list[str]) -> float:
+def peak(command: list[str], kept: str = "") -> float:
     """The most memory that a command held at a time, in MiB."""
-    return _run(command)[1]
+    return _run(command, kept)[1]
 
 
-def _run(command: list[str]) -> tuple[float, float]:
+def _run(command: list[str], kept: str = "") -> tuple[float, float]:
     """Seconds and MiB of a process of its own, with the output in files, as it is written there without a reader to wait for."""
     import tempfile
 
     with tempfile.TemporaryFile() as out, tempfile.TemporaryFile() as err:
         start = time.perf_counter()
-        process = subprocess.Popen(command, stdout=out, stderr=err, cwd=ROOT, env=COMPILED)
+        process = subprocess.Popen(
+            command, stdout=out, stderr=err, cwd=ROOT, env=COMPILED | {"DECODECHECK_CACHE": kept}
+        )
         _, status, usage = os.wait4(process.pid, 0)
         taken = time.perf_counter() - start
         process.returncode = os.waitstatus_to_exitcode(status)

@@ -17,6 +17,7 @@ import time
 from pathlib import Path
 
 from tests.benchmarks import growth
+from tests.benchmarks.answers import answers
 from tests.benchmarks.bulk import bulk
 from tests.benchmarks.corpus import STORIES, drawn
 from tests.benchmarks.growth_kinds import KINDS
@@ -248,6 +249,8 @@ def main() -> int:
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))
+    with tempfile.TemporaryDirectory() as folder:
+        answers(Path(folder), given.texts)
     with tempfile.TemporaryDirectory() as folder:
         bulk(Path(folder), given.texts)
     FAILED.extend(growth.table(list(KINDS)))

@@ -6,9 +6,11 @@ import pytest
 
 from decodecheck.checking.check import Checker
 from decodecheck.checking.kinds import kinds
+from decodecheck.checking.treated import treated
+from decodecheck.checking.treatment import Treatment
+from decodecheck.documents.readers.plain_text import read
 from decodecheck.judging.judge import Judge
 from decodecheck.progression.resolve import resolve
-from decodecheck.source import SourceText
 
 PROGRESSION = """step 1
   teach a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, qu, r, s, t, u, v, w, x, y, z
@@ -31,13 +33,16 @@ CASES = {
     "undecided-sense": ("We read maps", "a map"),
     "unlisted-word": ("a flumb", "a cat"),
     "unlisted-name": ("mad Zofkin", "mad dog"),
+    "idle-allowance": ("#! decodecheck: allow bread\na cat", "#! decodecheck: allow bread\na bread bin"),
 }
 
 
 def found(text: str) -> set[str]:
     order, problems = resolve(PROGRESSION, "x")
     assert not problems
-    return {f.kind for f in Checker(Judge(order, 1)).check(SourceText("x", text)).findings}
+    document = read("x", text.encode())
+    report = Checker(Judge(order, 1)).check(document)
+    return {f.kind for f in treated(report, Treatment(allowances=document.allowances)).findings}
 
 
 def test_no_kind_vanished_and_each_has_a_case() -> None:

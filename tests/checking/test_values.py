@@ -119,3 +119,25 @@ def test_a_changed_file_is_read_again(school: Path) -> None:
     assert told() == ["is", "We", "Zofkin"]
     config.write_text(f'progression = "school.progression"\n{settled.replace("= 1", "= 2")}', encoding="utf-8")
     assert told() == ["is", "We", "read", "Zofkin"]
+
+
+def test_what_was_told_of_other_texts_changes_nothing() -> None:
+    school = SCHOOL.replace("th, sh", "th, sh, ea as in leaf")
+    order, problems = resolve(school, "school.progression")
+    assert not problems
+    named = 0
+    texts = [TEXT, "Zofkin had bread. Zofkin read it.\n", "Is it bread? Read it, Omar!\n", TEXT]
+    for number, text in enumerate(texts):
+        document = Document(f"{number}.txt", text)
+        after_others = Checker(judge_at(order, 1)).check(document)
+        alone = Checker(Judge(resolve(school, "school.progression")[0], 1)).check(document)
+        for made in (after_others, alone):
+            made.settled_as = f"texts/{number}.txt"
+        assert [(f.message, f.remedy, f.kind, f.start) for f in after_others.findings] == [
+            (f.message, f.remedy, f.kind, f.start) for f in alone.findings
+        ]
+        # what is written into a decodecheck.toml names its own text
+        settled = [f for f in after_others.findings if "files =" in f.remedy]
+        assert all(f'files = "texts/{number}.txt"' in f.remedy for f in settled)
+        named += len(settled)
+    assert named > 1

@@ -14,9 +14,9 @@ from pathlib import Path
 import pytest
 
 from decodecheck.checking.kinds import Kind, kinds
-from decodecheck.cli._kinds import names as kind_names
 from decodecheck.cli.main import run
 from decodecheck.lists.kinds import ListKind, list_kinds
+from decodecheck.project.kind_names import kind_names
 from decodecheck.reports import check as formats
 from tests.errors import school
 

@@ -62,3 +62,26 @@ def test_what_is_taught_as_one_may_be_written_as_one() -> None:
     assert not is_right("s t a tion", LOOKUP.readings("station"))
     assert is_right("ch a-e n g", LOOKUP.readings("change")) and is_right("ch-a-n-ge", LOOKUP.readings("change"))
     assert not is_right("ch a n g e", LOOKUP.readings("change"))
+
+
+def test_a_form_may_be_divided_as_its_base_is() -> None:
+    # common practice, no source: schools that keep the split digraph, and those that do not
+    for word, ways in {
+        "hoped": ("h o-e p ed", "h o p ed", "h o-e p d"),
+        "making": ("m a-e k i ng", "m a k i ng"),
+        "tired": ("t ire d",),
+        "cared": ("c are d",),
+        "stored": ("s t ore d",),
+        "pages": ("p a-e g es", "p a g es"),
+    }.items():
+        assert [way for way in ways if not is_right(way, LOOKUP.readings(word))] == [], word
+    assert not is_right("h o-e p i ng", LOOKUP.readings("hopping"))
+    (tired,) = LOOKUP.readings("tired")[:1]
+    assert in_the_manner_of("a/b", tired) == "t/ire/d"
+
+
+def test_a_combination_inside_a_stretch_may_be_written_as_one() -> None:
+    taught = harbour().item_step
+    for word, way in {"think": "th i nk", "drinks": "d r i nk s", "thinking": "th i nk i ng"}.items():
+        assert is_right(way, LOOKUP.readings(word), taught), word
+    assert not is_right("th i nk", LOOKUP.readings("think"))

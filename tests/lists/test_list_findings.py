@@ -17,13 +17,15 @@ CASES = {
     "other-sound": ("town,ow as in grow,,\n", "town", "snow,ow as in grow,,\ntown,ow as in town,,\nrain,ow as in grow,,\n"),
     "wrong-segmentation": ("knit,,k/n/i/t,\n", "knit", "knit,,kn/i/t,\ncake,,c-a-e-k,\nsome,,s o me,\nit's,,i-t-s,\nbox,,b.o.x,\n"),
     "wrong-sound-count": ("box,,,3\n", "box", "box,,,4\nbird,,,3 sounds\nqueen,,,4.0\nday,,,2\n"),
+    "several-words": ("good morning,sh,,8\n", "good morning", "good morning,,,\nsun,,,3\n"),
+    "extra-cells": ("cat,,,3,a pet\n", "cat", "cat,,,3,\n"),
     "repeated-word": ("ship,,,\nShip,,,\n", "Ship", "ship,,,\nships,,,\n"),
     "sounds-alike": ("see,,,\nsea,,,\n", "sea", "see,,,\nsaw,,,\n"),
     "two-readings": ("wind,,,\n", "wind", "wing,,,\nhouse,,,\n"),
     "differs-by-accent": ("hurry,,,\n", "hurry", "jelly,,,\nsaid,,,\n"),
     "name-in-list": ("London,,,\n", "London", "lemon,,,\nTilda,,,\n"),
     "unfit-word": ("damn,,,\n", "damn", "dam,,,\n"),
-    "uncommon-word": ("fen,,,\n", "fen", "hen,,,\n"),
+    "uncommon-word": ("fen,,,\n", "fen", "hen,,,\nNettle,,,\n"),
     "other-country-spelling": ("color,,,\n", "color", "corner,,,\n"),
     "hard-before-easy": ("sprint,,,\nsun,,,\n", "sun", "sun,,,\nsprint,,,\n\nsit,,,\n"),
 }  # fmt: skip
@@ -111,3 +113,42 @@ def test_findings_point_at_their_cell(tmp_path: Path) -> None:
     lines = text.split("\n")
     at = {f.kind: lines[f.place.line - 1][f.place.column - 1 : f.end_place.column - 1] for f in report(path).findings}
     assert at["wrong-segmentation"] == "k/n/i/t" and at["wrong-sound-count"] == "4"
+
+
+def test_a_cell_that_cannot_be_used_leaves_the_rest_to_be_judged(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "words.csv"
+    path.write_text("word,target,sounds\nsnow,ow,3\nbox,,3\nship,sh,3\n", encoding="utf-8")
+    assert run(["check", str(path), "--progression", str(HARBOUR), "--step", "23"]) == 2
+    told = capsys.readouterr()
+    assert f"{path}:2:6: `ow` alone does not say which sound is taught." in told.err
+    assert "line 3, box: This word has 4 sounds, not 3" in told.out
+    # and no row is moved while it stands
+    assert run(["check", str(path), "--progression", str(HARBOUR), "--step", "23", "--fix", "--order", "easy"]) == 2
+    assert path.read_text(encoding="utf-8") == "word,target,sounds\nsnow,ow,3\nbox,,4\nship,sh,3\n"
+    capsys.readouterr()
+
+
+def test_nobody_is_asked_to_teach_an_unfit_word(tmp_path: Path) -> None:
+    path = tmp_path / "words.csv"
+    path.write_text("word\nmoronic\nbum bag\n", encoding="utf-8")
+    found = report(path, step=12).findings
+    assert {f.word for f in found if f.kind == "unfit-word"} == {"moronic", "bum bag"}
+    assert all(f.remedy.startswith("Take it out.") for f in found if f.word == "moronic" and f.kind != "uncommon-word")
+
+
+def test_a_word_with_two_readings_is_told_once(tmp_path: Path) -> None:
+    path = tmp_path / "words.csv"
+    path.write_text("word\nwind\nread\n", encoding="utf-8")
+    assert [f.kind for f in report(path).findings] == ["two-readings", "two-readings"]
+
+
+def test_a_target_for_the_whole_list(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "words.txt"
+    path.write_text("snow\ntown\n", encoding="utf-8")
+    where = ["--progression", str(HARBOUR), "--step", "23", "--list"]
+    assert run(["check", str(path), *where, "--target", "ow as in grow"]) == 1
+    assert "town: ow say /aʊ/ here" in capsys.readouterr().out
+    assert run(["check", str(path), *where, "--target", "ow as in zzz"]) == 2
+    assert "--target" in capsys.readouterr().err

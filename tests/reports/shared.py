@@ -9,6 +9,7 @@ from typing import Any, NamedTuple, cast
 
 from decodecheck.checking.kinds import ERROR, WARNING
 from decodecheck.checking.report import Finding
+from decodecheck.checking.treatment import PLAIN, Treatment
 from decodecheck.documents.document import Block, Document, Place
 from decodecheck.errors import Problem
 from decodecheck.judging.verdict import BLOCKED, DECODABLE, DOUBLED, UNSURE, Blocker
@@ -57,6 +58,13 @@ class Made:
     step: int = 1
     counts: Counter[str] = field(default_factory=Counter)
     findings: Sequence[Finding] = ()
+    treatment: Treatment = PLAIN
+    allowed_here: Counter[str] = field(default_factory=Counter)
+    let_through: bool = False
+
+    @property
+    def to_see_to(self) -> bool:
+        return bool(self.findings)
 
     @property
     def errors(self) -> int:

@@ -339,7 +339,10 @@ def test_the_blockers_are_what_is_missing(seed: int) -> None:
         if verdict.first_step != NEVER and verdict.tricky_at is None:
             taught = [b.taught_at for b in verdict.blockers]
             assert all(t is not None and t > step for t in taught), form
-            assert max(t or 0 for t in taught) == verdict.first_step, form
+            # of a word with two sounds, the things in the way are those of one; it waits for both
+            several = len({r.sense for r in verdict.readings}) > 1
+            last = max(t or 0 for t in taught)
+            assert last <= verdict.first_step if several else last == verdict.first_step, form
 
 
 @TRIALS

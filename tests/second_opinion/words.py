@@ -5,6 +5,7 @@ from __future__ import annotations
 import unicodedata
 from dataclasses import dataclass, replace
 from functools import cache
+from typing import Any
 
 from decodecheck.reports.words import Explainer, document
 from decodecheck.resources import rules_folder
@@ -86,10 +87,29 @@ def _readings(accent: str, word: str) -> tuple[Divided, ...]:
     for r in said["readings"]:
         segments = tuple(
             Segment((g["grapheme"], _unlinked(accent, g["grapheme"], tuple(g["sounds"]))), tuple(g["letters"]))
-            for g in r["graphemes"]
+            for g in _before_the_ending(r["graphemes"])
         )
         found.append(Divided(word, r["sense"] or "", segments, (word, r["sense"]) in _rare()))
     return tuple(replace(r, segments=_stressed(accent, r)) for r in found)
+
+
+def _before_the_ending(graphemes: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """The graphemes with the whole of -ed as one: `explain` gives the e of tire to its ire in tired, too."""
+    found: list[dict[str, Any]] = []
+    for g in graphemes:
+        last = found[-1] if found else None
+        if (
+            last
+            and g["grapheme"] == "d"
+            and len(last["grapheme"]) > 2
+            and last["grapheme"].endswith("e")
+            and "-" not in last["grapheme"]
+        ):
+            *kept, e = last["letters"]
+            found[-1] = {**last, "grapheme": last["grapheme"][:-1], "letters": kept}
+            g = {**g, "grapheme": "ed", "letters": [e, *g["letters"]]}
+        found.append(g)
+    return found
 
 
 def _unlinked(accent: str, grapheme: str, sounds: Ipa) -> Ipa:

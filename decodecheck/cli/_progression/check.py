@@ -4,13 +4,19 @@ from __future__ import annotations
 
 import click
 
-from decodecheck.cli._options import file_names
+from decodecheck.cli._options import files_argument
+from decodecheck.errors import UserError
 
 
 @click.command(name="check")
-@click.argument("file", shell_complete=file_names)
-def command(file: str) -> int:
-    """Report every mistake in a progression FILE, and notes on what may be meant otherwise."""
+@files_argument()
+def command(files: tuple[str, ...]) -> int:
+    """Report every mistake in progression FILES, and notes on what may be meant otherwise."""
+    return max(map(_check, files))
+
+
+def _check(file: str) -> int:
+    """Check one progression, and say what is wrong; returns the exit code."""
     from decodecheck.errors import count
     from decodecheck.printing import safe
     from decodecheck.progression.advise import notes
@@ -18,7 +24,11 @@ def command(file: str) -> int:
     from decodecheck.progression.resolve import resolve_file
     from decodecheck.source import shown
 
-    order, problems = resolve_file(file)
+    try:
+        order, problems = resolve_file(file)
+    except UserError as error:
+        click.echo(str(error), err=True)
+        return 2
     errors = [p for p in problems if not p.note]
     if not errors:
         problems = sorted([*problems, *notes(order)], key=lambda p: (p.path != order.path, p.path, p.line, p.column))

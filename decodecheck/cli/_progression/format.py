@@ -6,15 +6,27 @@ from pathlib import Path
 
 import click
 
-from decodecheck.cli._options import file_names
+from decodecheck.cli._options import files_argument
 from decodecheck.errors import UserError
 
 
 @click.command(name="format")
-@click.argument("file", shell_complete=file_names)
-@click.option("--check", "only_check", is_flag=True, help="Write nothing; exit code 1 if the file would change.")
-def command(file: str, only_check: bool) -> int:
-    """Rewrite a progression FILE in its canonical form (- : from standard input to standard output)."""
+@files_argument()
+@click.option("--check", "only_check", is_flag=True, help="Write nothing; exit code 1 if a file would change.")
+def command(files: tuple[str, ...], only_check: bool) -> int:
+    """Rewrite progression FILES in their canonical form (- : from standard input to standard output)."""
+    code = 0
+    for file in files:
+        try:
+            code = max(code, _format(file, only_check))
+        except UserError as error:
+            click.echo(str(error), err=True)
+            code = 2
+    return code
+
+
+def _format(file: str, only_check: bool) -> int:
+    """Rewrite one progression; returns the exit code. Raises UserError."""
     from decodecheck.cli._streams import write_document
     from decodecheck.errors import Problem
     from decodecheck.printing import hidden, safe

@@ -12,6 +12,7 @@ Instead: take it out, unless the list is one of names.
 from collections.abc import Iterator
 
 from decodecheck.checking.kinds import WARNING
+from decodecheck.judging.verdict import ALLOWED
 from decodecheck.lists.examined import Examined
 from decodecheck.lists.kinds import Told
 
@@ -23,5 +24,5 @@ def find(examined: Examined) -> Iterator[Told]:
     allowed = {name.lower() for name in examined.order.names}
     names = examined.of_kind("names") - allowed
     for fact in examined.words:
-        if fact.word in names:
+        if fact.word in names and fact.status != ALLOWED:
             yield Told(fact, "This word is a name.", examined.or_instead(fact, "Take it out, unless names are meant."))

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from decodecheck.checking.kinds import WARNING
 from decodecheck.lists.examined import Examined, sole
 from decodecheck.lists.kinds import Told
+from decodecheck.wordlists.alike import other_spellings
 
 SEVERITY = WARNING
 
@@ -23,7 +24,10 @@ def find(examined: Examined) -> Iterator[Told]:
     heard: dict[str, str] = {}
     for fact in sole(examined.words):
         sounds = {examined.said(reading) for reading in fact.readings}
-        before = dict.fromkeys(heard[said] for said in sounds if said in heard)
+        # colour and color are one word
+        before = dict.fromkeys(
+            heard[said] for said in sounds if said in heard and heard[said].lower() not in other_spellings(fact.word)
+        )
         for said in sounds:
             heard.setdefault(said, fact.form)
         if before:

@@ -19,9 +19,11 @@ SEVERITY = ERROR
 
 
 def find(examined: Examined) -> Iterator[Told]:
-    """Every unfit word."""
-    unfit = examined.of_kind("unfit")
-    for fact in examined.words:
-        if fact.word in unfit:
-            message = "This word has a meaning that is unfit for a primary classroom."
+    """Every entry with an unfit word."""
+    for fact in examined.facts:
+        if fact.unfit:
+            message = (
+                "This word has a meaning that is unfit for a primary classroom." if fact.word
+                else f"“{fact.unfit}” has a meaning that is unfit for a primary classroom."
+            )  # fmt: skip
             yield Told(fact, message, examined.or_instead(fact, "Take it out."))

@@ -109,7 +109,7 @@ def render(run: Run, view: View) -> Iterator[str]:
         rows.sort(key=lambda row: (row.fine, not row.blocked))
         title = f"{count(len(rows), 'text')} checked"
         name = f"{rows[0].path}, step {rows[0].step}" if len(rows) == 1 else title
-        yield _call(template, "head", name, title, rows, failures)
+        yield _call(template, "head", name, title, rows, failures, run.aside)
         yield from sections.pieces()
         yield _call(template, "foot")
 
@@ -150,7 +150,9 @@ def _without_end(lines: tuple[Line, ...]) -> tuple[Line, ...]:
 
 def _entry(group: Sequence[Finding]) -> Entry:
     first = group[0]
-    places = tuple((finding.place.words(), finding.start) for finding in group[:MOST_PLACES])
+    # what is no part of the text has no place in it to go to
+    starts = ((f, f.start if f.end > f.start else -1) for f in group[:MOST_PLACES])
+    places = tuple((finding.place.words(), start) for finding, start in starts)
     return Entry(
         marked_word(" ".join(first.word.split()), first.blockers),
         places,
@@ -186,7 +188,9 @@ def _help(found: Reasons, report: TextReport) -> str:
     if not found.help:
         return ""
     changes = "; ".join(found.help.changes)
-    return f"Most help at this step, for {found.help.cleared} of {report.counts[BLOCKED]} words: {shortened(changes)}"
+    return (
+        f"Most help at this step, for {found.help.cleared} of {report.open_counts[BLOCKED]} words: {shortened(changes)}"
+    )
 
 
 @cache

@@ -46,6 +46,7 @@ def render(run: Run, view: View) -> Iterator[str]:
                 fine.append(path)
             yield ""
         yield f"## {_title(len(rows) + len(fine), wrong, len(run.failures))}\n\n"
+        yield from (f"{escaped(sentence)}\n\n" for sentence in run.aside)
         if rows:
             yield _table(HEAD, rows, numbers=(1, 2, 3, 4, 5))
         if fine:

@@ -115,7 +115,7 @@ def _location(report: Reported, finding: Finding, where: Mapping[str, str]) -> d
             "snippet": {"text": finding.word},
         }
         physical["region"] = region
-        line, _ = report.document.line_of(finding.start)
+        line = finding.excerpt or report.document.line_of(finding.start)[0]
         if place.line == end.line and len(line) <= LONGEST_LINE:
             physical["contextRegion"] = {"startLine": place.line, "endLine": place.line, "snippet": {"text": line}}
     location: dict[str, Any] = {"physicalLocation": physical}

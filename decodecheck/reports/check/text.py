@@ -71,8 +71,8 @@ def _one(report: Report, view: View, brief: bool) -> tuple[Row, list[str]]:
     row = Row(
         report.path,
         report.step,
-        report.counts[BLOCKED],
-        report.counts[UNSURE],
+        report.open_counts[BLOCKED],
+        report.open_counts[UNSURE],
         sum(report.counts[status] for status in STATUSES if status != UNJUDGED),
         report.ready_step(),
         tuple(readers),
@@ -99,10 +99,11 @@ def _one(report: Report, view: View, brief: bool) -> tuple[Row, list[str]]:
 
 def _worst(report: TextReport) -> Iterator[str]:
     """The words that cannot be read yet, those that hold the text back longest first."""
-    for word, step in report.holding_back() if report.errors else ():
+    told = {o.plain for o in report.open if o.status == BLOCKED}
+    for word, step in report.holding_back() if told else ():
         if step <= report.step:
             return
-        if report.distinct[word].status == BLOCKED:
+        if word in told and report.distinct[word].status == BLOCKED:
             yield cut(spelt(report, report.distinct[word].form))
 
 
@@ -135,7 +136,7 @@ def _words(report: TextReport, width: int, signs: Signs) -> Iterator[str]:
     helped = found.help
     if helped:
         yield ""
-        yield f"Most help at this step, for {helped.cleared} of {report.counts[BLOCKED]} words:"
+        yield f"Most help at this step, for {helped.cleared} of {report.open_counts[BLOCKED]} words:"
         yield from _folded(f"  {'; '.join(helped.changes)}", width)
 
 

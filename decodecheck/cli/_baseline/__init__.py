@@ -1,0 +1,1 @@
+"""Commands of `decodecheck baseline`, one file each."""

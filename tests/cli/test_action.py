@@ -1,0 +1,124 @@
+"""The action for GitHub: its steps run here as its runner would run them. That its file is one, an independent validator says
+(`@action-validator/cli`, see DEVELOPERS.md); the rule that no input is part of a script is GitHub's ("Security hardening for GitHub
+Actions", script injections; from memory)."""
+
+from __future__ import annotations
+
+import importlib
+import importlib.util
+import os
+import re
+import shutil
+import subprocess
+import sys
+from itertools import cycle
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from decodecheck.cli.main import run
+from tests.project.repository import SCHOOL, make, needs_git, write
+
+ACTION = Path(__file__).parents[2] / ".github" / "actions" / "check"
+pytestmark = [
+    pytest.mark.skipif(shutil.which("bash") is None or os.name == "nt", reason="there is no bash here"),
+    pytest.mark.skipif(not ACTION.exists(), reason="this is no checkout"),
+]
+
+
+@pytest.fixture
+def school(tmp_path: Path) -> Path:
+    folder = tmp_path / "our school"
+    write(
+        folder,
+        {
+            "school.progression": SCHOOL,
+            "decodecheck.toml": 'progression = "school.progression"\n',
+            "texts/the map.txt": "The map.\n",
+            "texts/tin.txt": "A tin hat.\n",
+        },
+    )
+    return folder
+
+
+def check(folder: Path, **inputs: str) -> tuple[int, str, str]:
+    """Exit code, log and job summary of the step that checks."""
+    runner = folder.parent / "runner temp"
+    runner.mkdir(exist_ok=True)
+    summary = runner / "summary of the job.md"
+    summary.write_text("# Before\n", encoding="utf-8")
+    environment = {
+        **os.environ,
+        "RUNNER_TEMP": str(runner),
+        "GITHUB_STEP_SUMMARY": str(summary),
+        "DECODECHECK_PYTHON": sys.executable,
+        **{f"INPUT_{name.upper()}": value for name, value in inputs.items()},
+    }
+    command = ["bash", str(ACTION / "run.sh"), "check"]
+    done = subprocess.run(command, cwd=folder, capture_output=True, text=True, check=False, env=environment)
+    return done.returncode, done.stdout + done.stderr, summary.read_text(encoding="utf-8")
+
+
+def test_what_it_says(school: Path) -> None:
+    code, log, summary = check(school)
+    assert code == 1
+    assert "::error file=texts/tin.txt,line=1,endLine=1,col=3,endColumn=6," in log
+    assert summary.startswith("# Before\n## 1 of 2 files with something to mend\n") and "t\\[i\\]n" in summary
+    code, log, summary = check(school, paths="texts/the map.txt")
+    assert code == 0 and "::error" not in log and "0 of 1 file with something to mend" in summary
+
+
+def test_inputs(school: Path) -> None:
+    assert check(school, paths="\ntexts/the map.txt\r\ntexts\n")[0] == 1
+    write(school, {"more.progression": SCHOOL + "step 2\n  teach i\n"})
+    assert check(school, progression="more.progression")[0] == 0
+    assert check(school, progression="more.progression", step="1")[0] == 1
+    assert check(school, arguments="--exit-zero\n--warn\nuntaught-correspondence\n")[0] == 0
+    code, log, summary = check(school, paths="nothing.txt")
+    assert code == 2 and "There is no such file or folder." in log and "### Not checked" in summary
+
+
+def test_a_baseline(school: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(school)
+    assert run(["baseline", "write", ".", "--baseline", "base.json"]) == 0
+    code, log, _ = check(school, baseline="base.json")
+    assert code == 0 and "1 finding is in the baseline." in log
+
+
+@needs_git
+def test_changes(tmp_path: Path) -> None:
+    folder = make(tmp_path / "our school")
+    code, log, _ = check(folder, changed_since="HEAD")
+    assert code == 0 and "0 of 4 texts checked" in log
+    assert check(folder, changed_since="autumn")[0] == 2
+
+
+HOSTILE = ("$(touch pwned)", "`touch pwned`", "'; touch pwned; '", '"; touch pwned; "', "x\n; touch pwned", "${IFS}|touch pwned", "--output=json=pwned", "-h")  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [*zip(cycle(["paths", "progression", "step", "baseline", "changed_since"]), HOSTILE), ("paths", HOSTILE[4])],
+)
+def test_no_input_is_a_command(school: Path, name: str, text: str) -> None:
+    code, _, _ = check(school, **{name: text})
+    assert code == 2
+    assert not [path for path in school.rglob("*") if path.name == "pwned"]
+
+
+@pytest.mark.skipif(importlib.util.find_spec("yaml") is None, reason="no reader of YAML is installed here")
+def test_inputs_come_as_variables() -> None:
+    yaml: Any = importlib.import_module("yaml")
+    action = yaml.safe_load((ACTION / "action.yml").read_text(encoding="utf-8"))
+    steps = action["runs"]["steps"]
+    script = (ACTION / "run.sh").read_text(encoding="utf-8")
+    for step in steps:
+        assert "${{" not in step.get("run", "")
+        assert step.keys() & {"uses", "shell"}
+        for variable, value in step.get("env", {}).items():
+            assert re.fullmatch(r"\$\{\{ [\w.-]+ \}\}", value)
+            assert f"${{{variable}:-" in script or f'"${variable}"' in script
+    used = {value[11:-3] for step in steps for value in step.get("env", {}).values() if value.startswith("${{ inputs.")}
+    assert used | {"python-version"} == set(action["inputs"])
+    assert "${{" not in script

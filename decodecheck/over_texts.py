@@ -187,7 +187,7 @@ def fits(session: Session, paths: Sequence[str]) -> Iterator[Fitted | Failure]:
 def _fitted(session: Session, path: str) -> Fitted:
     # a table that is no word list needs no step
     document = session.document(path)
-    standing, config = session.settings(path)
+    standing, config = session.settings(path, document.own_step)
     settled = config.sense_of(Path(path)) if config and path != "-" else None
     pipeline = config.pipeline if config else None
     report = session.checker(standing, pipeline).check(document, settled=settled)

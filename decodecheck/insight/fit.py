@@ -3,10 +3,11 @@ words that hold it back. One pass over the text, whatever the number of steps: f
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from decodecheck.checking.report import TextReport
+from decodecheck.checking.report import Entry, TextReport
 from decodecheck.insight.help import Changes
 from decodecheck.insight.reasons import spelt
 from decodecheck.judging.verdict import ALLOWED, UNSURE
@@ -14,13 +15,16 @@ from decodecheck.lexicon.store import NEVER
 
 MOST_HELD = 3
 """So many words are named as those that hold a text back, at the most."""
+FEW = 4
+"""They are at most one of so many different words."""
 WORTH = 2
 """Without them the text has to be readable so many steps earlier, at the least."""
 
 
 @dataclass(frozen=True, slots=True)
 class Waiting:
-    """A distinct word: as a summary names it, how often it occurs, and from which step on it can be read (NEVER: from none)."""
+    """A distinct word: as a summary names it, how often it occurs, and from which step on it can be read (NEVER: from none). A word with two
+    sounds may stand twice, with the step of each."""
 
     word: str
     times: int
@@ -75,16 +79,17 @@ class Fitted:
 
 def fit(report: TextReport) -> Fit:
     """How the text of a report fits the steps of its order; the step of the report decides nothing."""
-    waiting: list[Waiting] = []
-    unknown: list[str] = []
-    for word, known in report.distinct.items():
-        if known.status == ALLOWED:
+    times: Counter[tuple[str, int]] = Counter()
+    unknown: dict[str, None] = {}
+    for o in report.occurrences:
+        if o.status == ALLOWED:
             continue
-        name = spelt(report, known.form)
-        if known.status == UNSURE and report.verdict_on(known).unlisted:
-            unknown.append(name)
+        name = spelt(report, o.form)
+        if o.status == UNSURE and report.verdict(Entry(o.form, False, o.sense)).unlisted:
+            unknown[name] = None
         else:
-            waiting.append(Waiting(name, report.running[word], known.first_step))
+            times[name, o.first_step] += o.times
+    waiting = [Waiting(name, number, step) for (name, step), number in times.items()]
     waiting.sort(key=lambda w: (-w.step, w.word.lower()))
     last = waiting[0].step if waiting else 0
     steps = tuple(step.number for step in report.order.steps)
@@ -105,7 +110,7 @@ def _held_back(waiting: list[Waiting], steps: tuple[int, ...]) -> HeldBack | Non
     place = {step: at for at, step in enumerate(steps)}
     end = len(steps)
     best: tuple[float, HeldBack] | None = None
-    for number in range(1, min(MOST_HELD, len(waiting) - 1) + 1):
+    for number in range(1, min(MOST_HELD, len(waiting) // FEW) + 1):
         if waiting[number - 1].step == waiting[number].step:
             continue  # others of the same step would stay
         without = waiting[number].step

@@ -13,7 +13,8 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from decodecheck.baselined import Held
-from decodecheck.checking.report import Finding, TextReport
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Finding
 from decodecheck.errors import Problem, UserError
 from decodecheck.project.baseline import read_baseline
 from decodecheck.reports.words import Explained, Explainer

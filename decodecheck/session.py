@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
@@ -23,14 +23,14 @@ from decodecheck.lists.document import words_of
 from decodecheck.lists.header import NO_WORDS
 from decodecheck.lists.reading import ListFile, is_table, read_list
 from decodecheck.lists.report import ListReport, report_on
+from decodecheck.orders import Orders
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.resolve import load
-from decodecheck.progression.step_expression import Standing, Wanted, choose_step
+from decodecheck.progression.step_expression import Standing, Wanted
 from decodecheck.project.config import Config, find_config, read_config
 from decodecheck.project.discover import FoundTexts, find_texts
 from decodecheck.project.fitting import group_of, list_rule, progression_of, step_for
 from decodecheck.project.idle import Idle
-from decodecheck.project.list_files import ANY_LIST, asked_of, mend_in_place
+from decodecheck.project.list_files import ANY_LIST, AS_THEY_ARE, Lists, asked_of, mend_in_place
 from decodecheck.project.looked_at import State, state_of
 from decodecheck.project.rules import ListRule
 from decodecheck.project.taking_out import take_out_in_place
@@ -41,17 +41,6 @@ from decodecheck.source import linked_out, shown
 MOST_NAMED = 4
 Narrow = Callable[[FoundTexts, list[Failure]], None]
 """Takes texts out of those that were found; adds to what could not be checked, or takes from it."""
-
-
-@dataclass(frozen=True, slots=True)
-class Lists:
-    """How word lists are treated: whether every file is one (`all`), whether their words are to go from easy to hard to spell, whether
-    what can be mended safely is put right in them (`fix`), and what every word is to hold ("" for nothing)."""
-
-    all: bool = False
-    ordered: bool = False
-    fix: bool = False
-    target: str = ""
 
 
 class Session:
@@ -71,7 +60,7 @@ class Session:
         group: str | None = None,
         folder: str | Path = ".",
         warn: Iterable[str] = (),
-        lists: Lists = Lists(),
+        lists: Lists = AS_THEY_ARE,
         stdin_name: str | None = None,
         respect_exclude: bool = False,
     ) -> None:
@@ -85,20 +74,19 @@ class Session:
         self.lists = lists
         self.stdin_name = stdin_name
         self.respect_exclude = respect_exclude
-        self.notes: dict[str, Problem] = {}
+        self._orders = Orders()
+        self.notes = self._orders.notes
         """Clauses of step expressions that change nothing, by the text of the note."""
         self.left_out = ""
         """What searched folders hold beside texts, in a sentence."""
         self.mended: list[str] = []
         """What was mended in word lists, and what was left as it is, a sentence each."""
-        self._read: dict[str, State] = {}
+        self._read = self._orders.read
         self._searched: list[str] = []
         self._configs: dict[Path, Config] = {}
         self._nearest: dict[Path, Config | None] | None = None
         """During a run, the configuration of each folder."""
         self._idle = Idle()
-        self._orders: dict[tuple[str, str | None], tuple[TeachingOrder, dict[str, State]]] = {}
-        self._standings: dict[tuple[int, Wanted | None], tuple[Standing, TeachingOrder]] = {}
         self._checkers: dict[tuple[int, int, str | None], Checker] = {}
 
     def order(self, path: str, accent: str | None = None) -> TeachingOrder:
@@ -106,14 +94,7 @@ class Session:
 
         Raises UserError with all its mistakes.
         """
-        known = self._orders.get((path, accent))
-        if known and (path == "-" or all(state_of(file) == state for file, state in known[1].items())):
-            return known[0]
-        order = load(path, accent)
-        files = [path] if path == "-" else list(order.sources)
-        self._orders[path, accent] = order, {file: state_of(file) for file in files}
-        self._read |= {path: None} | self._orders[path, accent][1]
-        return order
+        return self._orders.order(path, accent)
 
     def inputs(self) -> list[str]:
         """Every file that was read so far: progressions with what they include, configurations, texts."""
@@ -205,12 +186,7 @@ class Session:
 
     def standing_in(self, order: TeachingOrder, wanted: Wanted | None) -> Standing:
         """Where a group stands in an order; worked out once. Raises UserError."""
-        key = id(order), wanted
-        if key not in self._standings:
-            # with the order itself, so that its number stays its own
-            self._standings[key] = choose_step(order, wanted), order
-            self.notes |= {note.text(): note for note in self._standings[key][0].notes}
-        return self._standings[key][0]
+        return self._orders.standing_in(order, wanted)
 
     def check(self, path: str, *, every_word: bool = False) -> Report:
         """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from decodecheck.checking.report import Entry, Forms, Occurrence, TextReport
+from decodecheck.checking.report import TextReport
 from decodecheck.checking.senses import Senses
 from decodecheck.checking.settle import Piece, Settle, SettledWord, Settler, Tagger
+from decodecheck.checking.values import Entry, Forms, Occurrence
 from decodecheck.checking.vocabulary import CONTEXT, HYPHENS, PLACED, Numbers, Vocabulary
 from decodecheck.documents.document import Document
 from decodecheck.garbage import collection_paused

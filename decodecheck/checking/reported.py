@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Sequence
 from typing import Protocol
 
-from decodecheck.checking.report import Finding
 from decodecheck.checking.treatment import Treatment
+from decodecheck.checking.values import Finding
 from decodecheck.documents.document import Document
 from decodecheck.progression.order import TeachingOrder
 

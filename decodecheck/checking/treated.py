@@ -6,8 +6,9 @@ from array import array
 from collections import Counter
 from dataclasses import replace
 
-from decodecheck.checking.report import Entry, Forms, Occurrence, TextReport, Told
+from decodecheck.checking.report import TextReport
 from decodecheck.checking.treatment import Silence, Treatment
+from decodecheck.checking.values import Entry, Forms, Occurrence, Told
 from decodecheck.judging.verdict import ALLOWED
 from decodecheck.lexicon.lookup import plain_spelling
 

@@ -153,8 +153,9 @@ def command(
     from decodecheck.governed import GovernedBy
     from decodecheck.printing import safe
     from decodecheck.project.baseline import read_baseline
+    from decodecheck.project.list_files import Lists
     from decodecheck.reports.view import View
-    from decodecheck.session import Lists, Session
+    from decodecheck.session import Session
 
     held = Held(read_baseline(baseline)) if baseline is not None else None
     session = Session(

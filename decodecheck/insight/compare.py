@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from decodecheck.checking.findings._words import reasons
-from decodecheck.checking.report import TextReport, Word
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Word
 from decodecheck.documents.document import Place
 from decodecheck.insight.matching import counterparts, match_steps
 from decodecheck.insight.naming import named

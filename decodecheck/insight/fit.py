@@ -7,7 +7,8 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from decodecheck.checking.report import Entry, TextReport
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Entry
 from decodecheck.insight.help import Changes
 from decodecheck.insight.reasons import spelt
 from decodecheck.judging.verdict import ALLOWED, UNSURE

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from decodecheck.checking.report import TextReport, Word
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Word
 from decodecheck.insight.key_words import by_sound, needs
 from decodecheck.insight.naming import Taught, odd_part, usable
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, DECODABLE, TRICKY, UNSURE

@@ -10,7 +10,8 @@ from itertools import combinations
 from typing import NamedTuple
 
 from decodecheck.checking.findings._words import is_rare, item_text
-from decodecheck.checking.report import Entry, TextReport
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Entry
 from decodecheck.insight.help import Need
 from decodecheck.judging.verdict import (
     BLOCKED,

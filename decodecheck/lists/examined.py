@@ -22,7 +22,7 @@ from decodecheck.progression.step_expression import Standing, Wanted, choose_ste
 from decodecheck.wordlists.described import columns_of
 from decodecheck.wordlists.in_accents import unread_in
 from decodecheck.wordlists.left_out import LeftOut
-from decodecheck.wordlists.shown import shown_segments
+from decodecheck.wordlists.shown import sound_count
 from decodecheck.wordlists.targets import Target, target
 
 
@@ -188,7 +188,7 @@ class Examined:
 
     def sounds(self, reading: Reading) -> int:
         """How many sounds a reading has."""
-        return sum(len(project(s.grapheme, s.sound, s.linked, self.order.accent)) for s in shown_segments(reading))
+        return sound_count(reading, self.order.accent)
 
     # -- what is known of words of the lexicon ------------------------------------------------------------------------------
 

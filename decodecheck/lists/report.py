@@ -9,10 +9,11 @@ from functools import cached_property
 
 from decodecheck.checking.check import Checker
 from decodecheck.checking.kinds import ERROR, WARNING
-from decodecheck.checking.report import Finding, TextReport, WordAt
+from decodecheck.checking.report import TextReport
 from decodecheck.checking.settle import Settle
 from decodecheck.checking.treated import treated
 from decodecheck.checking.treatment import PLAIN, Silence, Treatment
+from decodecheck.checking.values import Finding, WordAt
 from decodecheck.errors import Problem
 from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lists.document import ListDocument, list_document, words_of

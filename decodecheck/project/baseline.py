@@ -19,7 +19,8 @@ from typing import Any, NamedTuple
 from unicodedata import normalize
 
 from decodecheck.bounds import real
-from decodecheck.checking.report import Finding, TextReport
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Finding
 from decodecheck.errors import Problem, UserError
 from decodecheck.lists.report import ListReport
 from decodecheck.source import SourceText, read_text, shown

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError
@@ -19,6 +20,21 @@ from decodecheck.wordlists.targets import target
 
 ANY_LIST = ListRule("**", None, PathPattern("**"))
 """What holds for a list that no table speaks of."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lists:
+    """How word lists are treated: whether every file is one (`all`), whether their words are to go from easy to hard to spell, whether
+    what can be mended safely is put right in them (`fix`), and what every word is to hold ("" for nothing)."""
+
+    all: bool = False
+    ordered: bool = False
+    fix: bool = False
+    target: str = ""
+
+
+AS_THEY_ARE = Lists()
+"""Nothing is asked of lists but what their tables say."""
 
 
 def asked_of(order: TeachingOrder, rule: ListRule, config: Config | None, *, ordered: bool, given: str = "") -> Asked:

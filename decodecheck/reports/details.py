@@ -5,7 +5,8 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from decodecheck.checking.report import Finding, TextReport
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Finding
 from decodecheck.errors import count, cut, cut_path, excerpt_lines, shortened
 from decodecheck.judging.verdict import LABELS
 from decodecheck.lexicon.lookup import plain_spelling

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from decodecheck.checking.kinds import ERROR
-from decodecheck.checking.report import Finding
+from decodecheck.checking.values import Finding
 from decodecheck.errors import count, cut, cut_path, excerpt_lines, shortened
 from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE
 from decodecheck.lexicon.lookup import plain_spelling

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import fields
 from typing import Any
 
-from decodecheck.checking.report import Finding, WordAt
 from decodecheck.checking.reported import Reported
+from decodecheck.checking.values import Finding, WordAt
 from decodecheck.documents.document import Place
 from decodecheck.judging.verdict import STATUSES, UNSURE, Verdict
 from decodecheck.lexicon.store import NEVER, Reading

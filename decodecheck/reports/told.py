@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import fields
 from pathlib import Path
 
-from decodecheck.checking.report import Finding
+from decodecheck.checking.values import Finding
 from decodecheck.documents.document import Place
 from decodecheck.errors import shortened
 from decodecheck.judging.verdict import LABELS

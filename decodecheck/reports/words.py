@@ -22,7 +22,7 @@ from decodecheck.phonics.sounds import has_vowel, is_vowel, project
 from decodecheck.progression.meanings import key_word
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.pinned import pin_text
-from decodecheck.wordlists.shown import divided, shown_segments, structure
+from decodecheck.wordlists.shown import divided, shown_segments, sound_count, structure
 
 
 @dataclass(frozen=True)
@@ -168,7 +168,7 @@ def _reading(reading: Reading, accent: str) -> Iterator[str]:
     segments = shown_segments(reading)
     sense = f" ({reading.sense})" if reading.sense else ""
     yield f"  {divided(reading)}   /{ipa(reading, accent)}/{sense}"
-    sounds = sum(len(project(s.grapheme, s.sound, s.linked, accent)) for s in segments)
+    sounds = sound_count(reading, accent)
     # an irregular spelling may hide several syllables (Mr); the pattern of its letters says nothing then
     beats = sum(sum(map(is_vowel, s.sound)) if s.irregular else has_vowel(s.sound) for s in segments)
     shape = f"{structure(reading)}, " if beats == sum(has_vowel(s.sound) for s in segments) else ""

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
-from decodecheck.phonics.sounds import has_vowel, project
+from decodecheck.phonics.sounds import has_vowel
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.wordlists.described import FoundWord, describe
 from decodecheck.wordlists.effort import effort
-from decodecheck.wordlists.shown import shown_segments
+from decodecheck.wordlists.shown import shown_segments, sound_count
 
 YOURS = "yours"
 
@@ -43,7 +43,7 @@ def _worked_out(lookup: Lookup, order: TeachingOrder, step: int, word: str) -> F
         return None
     reading = next((r for r in readings if order.reading_step(r) <= step), readings[0])
     segments = shown_segments(reading)
-    sounds = sum(len(project(s.grapheme, s.sound, s.linked, order.accent)) for s in segments)
+    sounds = sound_count(reading, order.accent)
     opening = order.steps[0].number if order.steps else 0
     return FoundWord(
         # a stretched word (soooo) is its word

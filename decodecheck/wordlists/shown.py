@@ -8,11 +8,17 @@ from dataclasses import replace
 from decodecheck.lexicon.items import PATTERN
 from decodecheck.lexicon.store import Reading
 from decodecheck.phonics.align import Segment
+from decodecheck.phonics.sounds import project
 
 
 def shown_segments(reading: Reading) -> list[Segment]:
     """The graphemes of a reading; an apostrophe is none, nor is a hyphen."""
     return [s for s in as_its_base(reading) if s.grapheme not in ("'", "-")]
+
+
+def sound_count(reading: Reading, accent: str) -> int:
+    """How many sounds a reading has in an accent."""
+    return sum(len(project(s.grapheme, s.sound, s.linked, accent)) for s in shown_segments(reading))
 
 
 def as_its_base(reading: Reading) -> Sequence[Segment]:

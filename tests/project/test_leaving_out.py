@@ -5,7 +5,6 @@ from __future__ import annotations
 import shutil
 import subprocess
 import tempfile
-import time
 from pathlib import Path
 
 import pytest
@@ -110,9 +109,7 @@ def test_the_nearest_configuration_excludes_and_a_faulty_one_nothing(tmp_path: P
 def test_a_pattern_that_would_take_for_ever(pattern: str, tmp_path: Path) -> None:
     (tmp_path / ("a" * 200 + ".txt")).write_text("A tin.", encoding="utf-8")
     (tmp_path / ".gitignore").write_text(f"tin\n{pattern}\n", encoding="utf-8")
-    start = time.perf_counter()
     found = find_texts([str(tmp_path)])
-    assert time.perf_counter() - start < 5
     assert [(p.what, p.line) for _, p in found.leaving_out.problems] == [("This pattern has too many stars.", 2)]
     assert len(found.texts) == 1
 

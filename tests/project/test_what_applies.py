@@ -11,8 +11,9 @@ import pytest
 from decodecheck import reports
 from decodecheck.cli.main import run
 from decodecheck.over_texts import compare_texts
+from decodecheck.project.list_files import Lists
 from decodecheck.run import Run
-from decodecheck.session import Lists, Session
+from decodecheck.session import Session
 
 PROGRESSION = """progression "Harbour Lane"
 step 1

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field, replace
 from typing import Any, NamedTuple, cast
 
 from decodecheck.checking.kinds import ERROR, WARNING
-from decodecheck.checking.report import Finding
 from decodecheck.checking.treatment import PLAIN, Treatment
+from decodecheck.checking.values import Finding
 from decodecheck.documents.document import Block, Document, Place
 from decodecheck.errors import Problem
 from decodecheck.judging.verdict import BLOCKED, DECODABLE, DOUBLED, UNSURE, Blocker

@@ -21,7 +21,8 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from decodecheck.checking.check import Checker
-from decodecheck.checking.report import Finding, TextReport
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import Finding
 from decodecheck.documents.document import Document, Place
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import BLOCKED

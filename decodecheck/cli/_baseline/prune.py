@@ -31,7 +31,8 @@ def command(
     from decodecheck.errors import count
     from decodecheck.printing import safe
     from decodecheck.project.baseline import read_baseline
-    from decodecheck.session import Lists, Session
+    from decodecheck.project.list_files import Lists
+    from decodecheck.session import Session
     from decodecheck.source import shown
 
     session = Session(progression, step, group, lists=Lists(lists, order is not None, target=target))

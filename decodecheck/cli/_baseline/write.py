@@ -30,8 +30,9 @@ def command(
     from decodecheck.baselined import Held
     from decodecheck.cli._baseline._run import whole, write
     from decodecheck.project.baseline import Baseline, refuse_other_file
+    from decodecheck.project.list_files import Lists
     from decodecheck.project.write import refuse_unwritable
-    from decodecheck.session import Lists, Session
+    from decodecheck.session import Session
 
     refuse_other_file(baseline)
     refuse_unwritable(Path(baseline), what="baseline")

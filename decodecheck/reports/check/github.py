@@ -10,8 +10,8 @@ import re
 from collections.abc import Iterator
 
 from decodecheck.checking.kinds import ERROR, WARNING
-from decodecheck.checking.report import Finding
 from decodecheck.checking.reported import Reported
+from decodecheck.checking.values import Finding
 from decodecheck.errors import count
 from decodecheck.printing import harmless, safe
 from decodecheck.reports.told import elsewhere, failure_words, from_here, headline, in_lines, message, remedy

@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from decodecheck.checking.kinds import ERROR, WARNING
-from decodecheck.checking.report import Finding
 from decodecheck.checking.reported import Reported
+from decodecheck.checking.values import Finding
 from decodecheck.printing import as_json
 from decodecheck.reports.told import (
     Fingerprints,

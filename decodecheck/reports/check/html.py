@@ -11,8 +11,9 @@ from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from decodecheck.checking.report import Finding, TextReport
+from decodecheck.checking.report import TextReport
 from decodecheck.checking.reported import Reported
+from decodecheck.checking.values import Finding
 from decodecheck.errors import count, cut_path, shortened
 from decodecheck.insight.reasons import Reason, Reasons, Told, reasons
 from decodecheck.judging.verdict import BLOCKED, STATUSES, UNJUDGED, UNSURE

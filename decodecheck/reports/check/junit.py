@@ -11,8 +11,8 @@ from collections.abc import Iterator
 from xml.etree import ElementTree as xml
 
 from decodecheck.checking.kinds import ERROR
-from decodecheck.checking.report import Finding
 from decodecheck.checking.reported import Reported
+from decodecheck.checking.values import Finding
 from decodecheck.printing import SIGN
 from decodecheck.reports.told import elsewhere, failure_words, from_here, headline, in_lines, message, remedy
 from decodecheck.reports.view import View

@@ -9,8 +9,8 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 from decodecheck.checking.kinds import ERROR
-from decodecheck.checking.report import Finding
 from decodecheck.checking.reported import Reported
+from decodecheck.checking.values import Finding
 from decodecheck.errors import count, cut_path
 from decodecheck.judging.verdict import BLOCKED, STATUSES, UNJUDGED, UNSURE
 from decodecheck.printing import safe

@@ -17,8 +17,8 @@ from urllib.parse import quote, quote_from_bytes
 
 from decodecheck import __version__
 from decodecheck.checking.kinds import Kind, kinds
-from decodecheck.checking.report import Finding
 from decodecheck.checking.reported import Reported
+from decodecheck.checking.values import Finding
 from decodecheck.documents.document import Place
 from decodecheck.lists.kinds import ListKind, list_kinds
 from decodecheck.printing import as_json

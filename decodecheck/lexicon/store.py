@@ -20,8 +20,12 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 8
+SCHEMA = 9
 META, CHECKSUMS = "meta.json", "checksums.json"
+UNFIT_KINDS = ("", "unsuitable", "no word", "capital", "american", "british")
+"""What `rules/unfit_words.tsv` says of a word; nothing of most."""
+NAMED = ("", "yes", "no")
+"""Whether `rules/homophones.tsv` names a word to a teacher; it says nothing of most."""
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
 """The step of what is never taught."""
@@ -119,6 +123,8 @@ class Tables:
         self.child_zipf = self.column("child_zipf")
         self.is_name = self.column("is_name")
         self.is_sound = self.column("is_sound")
+        self.unfit_kind = self.column("unfit_kind")
+        self.named_alike = self.column("named_alike")
         self._blob = self.column("words")
         self._looked_up = 0
         self._numbers: dict[str, int] | None = None
@@ -149,7 +155,11 @@ class Tables:
         return bytes(self._blob[start:end]).decode()
 
     def words(self) -> list[str]:
-        """All words, sorted."""
+        """All words, sorted; not to be changed."""
+        return self._words
+
+    @cached_property
+    def _words(self) -> list[str]:
         return bytes(self._blob).decode().split("\n")[:-1]
 
     def number(self, word: str) -> int:
@@ -233,6 +243,7 @@ class Lexicon:
         self.reading_part = tables.column(f"{name}_reading_part")
         self.part_reading = tables.column(f"{name}_part_reading")
         self.part_units = tables.column(f"{name}_part_units")
+        self.unfit = tables.column(f"{name}_unfit")
 
     def has(self, word: str) -> bool:
         """Does the lexicon list or derive the word?"""

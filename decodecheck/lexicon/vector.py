@@ -97,15 +97,28 @@ def _listed(lexicon: Lexicon) -> tuple[npt.NDArray[np.intp], npt.NDArray[np.uint
 def made_of(lexicon: Lexicon, numbers: Sequence[int]) -> list[int]:
     """The numbers of some words, and of all words that have one of them as a part, in however many steps."""
     first_reading = rising(lexicon.sense_reading)[_array(lexicon.word_sense)]
-    parts = np.searchsorted(first_reading, _array(lexicon.part_reading), side="right") - 1
-    counts = np.diff(_array(lexicon.reading_part))
-    reading_of_part = np.repeat(np.arange(len(counts)), counts)
-    word_of_part = np.searchsorted(first_reading, reading_of_part, side="right") - 1
-    found = np.zeros(lexicon.tables.count, bool)
-    found[list(numbers)] = True
-    before = -1
-    while (known := int(found.sum())) > before:
-        before = known
-        found[word_of_part[found[parts]]] = True
+    known = np.zeros(lexicon.tables.count, bool)
+    known[list(numbers)] = True
+    found = holding(first_reading, _array(lexicon.reading_part), _array(lexicon.part_reading), known)
     result: list[int] = np.flatnonzero(found).tolist()
     return result
+
+
+def holding(
+    first_reading: npt.NDArray[Any],
+    reading_part: npt.NDArray[Any],
+    part_reading: npt.NDArray[Any],
+    known: npt.NDArray[np.bool_],
+) -> npt.NDArray[np.bool_]:
+    """For each word, whether it is among some or has one of them as a part, in however many steps; given the first reading of every
+    word, and the columns that say of which known words a reading is made."""
+    parts = np.searchsorted(first_reading, part_reading, side="right") - 1
+    counts = np.diff(reading_part)
+    reading_of_part = np.repeat(np.arange(len(counts)), counts)
+    word_of_part = np.searchsorted(first_reading, reading_of_part, side="right") - 1
+    found = known.copy()
+    before = -1
+    while (number := int(found.sum())) > before:
+        before = number
+        found[word_of_part[found[parts]]] = True
+    return found

@@ -168,7 +168,7 @@ class Examined:
     def _unfit_words(self) -> frozenset[str]:
         columns = columns_of(self.order)
         words = columns.tables.words()
-        return frozenset(words[number] for number in columns.unfit)
+        return frozenset(words[number] for number in np.flatnonzero(columns.unfit).tolist())
 
     def _unfit(self, text: str) -> str:
         """The first unfit word in the text of an entry; "" for none."""

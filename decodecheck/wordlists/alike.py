@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 import re
-from functools import cache, cached_property
+from functools import cache
 
 import numpy as np
-import numpy.typing as npt
 
-from decodecheck.lexicon.common_words import unfit_words
-from decodecheck.resources import rules_folder
-from decodecheck.tables import read_table
-from decodecheck.wordlists.columns import Columns, Mask, Numbers
+from decodecheck.lexicon.store import NAMED
+from decodecheck.wordlists.columns import Columns, Mask, Numbers, ranges
 from decodecheck.wordlists.likely import likely_column
 
 KNOWN_FROM = 330
@@ -36,11 +33,8 @@ class Alike:
     def __init__(self, columns: Columns) -> None:
         self.columns = columns
         tables = columns.tables
-        known = np.asarray(likely_column()) >= KNOWN_FROM
-        for word, named in _by_hand().items():
-            number = tables.number(word)
-            if number >= 0:
-                known[number] = named
+        by_hand = np.asarray(tables.named_alike)
+        known = np.where(by_hand == 0, np.asarray(likely_column()) >= KNOWN_FROM, by_hand == NAMED.index("yes"))
         known &= (np.asarray(tables.is_name) == 0) & (np.asarray(tables.is_sound) == 0)
         self._usable: Mask = known[columns.reading_word] & columns.usual & ~columns.names
 
@@ -50,39 +44,29 @@ class Alike:
         `words` are all words of the lexicon. Names, possessives, what is unfit for a classroom, and other spellings of the same
         word are left out.
         """
-        columns, heard = self.columns, self.columns.heard
+        columns = self.columns
         own = self._readings(numbers)
-        others = self._sorted_readings[_between(self._sorted_codes, heard[own])]
-        by_sound: dict[int, set[int]] = {}
-        for code, word in zip(heard[others].tolist(), columns.reading_word[others].tolist()):
-            by_sound.setdefault(code, set()).add(word)
+        others, owner = self._with_sounds(columns.heard[own])
+        one, other = columns.reading_word[own][owner], columns.reading_word[others]
+        kept = (one != other) & ~columns.unfit[other] & (np.asarray(columns.tables.unfit_kind)[other] == 0)
+        beats = np.zeros(columns.tables.count, np.int64)
+        np.maximum.at(beats, columns.reading_word[own], columns.syllables(own))
         found: dict[int, set[int]] = {}
-        syllables: dict[int, int] = {}
-        for code, word, beats in zip(
-            heard[own].tolist(), columns.reading_word[own].tolist(), columns.syllables(own).tolist()
-        ):
-            found.setdefault(word, set()).update(by_sound.get(code, ()))
-            syllables[word] = max(beats, syllables.get(word, 0))
+        for word, alike in zip(one[kept].tolist(), other[kept].tolist()):
+            if _may_be_named(words[alike]) and not _same(words[word], words[alike], int(beats[word])):
+                found.setdefault(word, set()).add(alike)
         how = likely_column()
-        result: dict[int, tuple[str, ...]] = {}
-        for word, alike in found.items():
-            mine = words[word]
-            kept = [
-                w
-                for w in alike - columns.unfit - {word}
-                if _may_be_named(words[w]) and not _same(mine, words[w], syllables[word])
-            ]
-            if kept:
-                result[word] = tuple(words[w] for w in sorted(kept, key=lambda w: (-how[w], words[w])))
-        return result
+        return {
+            word: tuple(words[w] for w in sorted(alike, key=lambda w: (-how[w], words[w])))
+            for word, alike in found.items()
+        }
 
     def alone(self, numbers: Numbers) -> Mask:
         """For the numbers of some words, whether no usable word shares a sound with one of theirs: quick, and true wherever it
         says so; the others are to be asked for by `words`."""
         columns, heard = self.columns, self.columns.heard
         own = self._readings(numbers)
-        codes = self._sorted_codes
-        times = np.searchsorted(codes, heard[own], "right") - np.searchsorted(codes, heard[own])
+        times = np.bincount(heard[self._usable], minlength=len(heard))[heard[own]]
         busy = np.zeros(columns.tables.count, bool)
         busy[columns.reading_word[own[times > self._usable[own]]]] = True
         result: Mask = ~busy[numbers]
@@ -95,31 +79,22 @@ class Alike:
         wanted[numbers] = True
         return np.flatnonzero(wanted[columns.reading_word] & columns.usual & ~columns.names)
 
-    @cached_property
-    def _sorted_readings(self) -> Numbers:
-        """The readings of usable words, by what they sound like."""
-        usable = np.flatnonzero(self._usable)
-        result: Numbers = usable[np.argsort(self.columns.heard[usable], kind="stable")]
+    def _with_sounds(self, sounds: Numbers) -> tuple[Numbers, Numbers]:
+        """The readings of usable words that sound as some numbers say, and for each the place of its number."""
+        usable = np.flatnonzero(self._usable & self._among(sounds))
+        heard = self.columns.heard[usable]
+        usable = usable[np.argsort(heard, kind="stable")]
+        heard = np.sort(heard)
+        starts, ends = np.searchsorted(heard, sounds), np.searchsorted(heard, sounds, "right")
+        return usable[ranges(starts, ends - starts)], np.repeat(np.arange(len(sounds)), ends - starts)
+
+    def _among(self, sounds: Numbers) -> Mask:
+        """For every reading, whether its sounds are among some."""
+        heard = self.columns.heard
+        wanted = np.zeros(len(heard), bool)
+        wanted[sounds] = True
+        result: Mask = wanted[heard]
         return result
-
-    @cached_property
-    def _sorted_codes(self) -> npt.NDArray[np.uint64]:
-        return self.columns.heard[self._sorted_readings]
-
-
-@cache
-def _by_hand() -> dict[str, bool]:
-    """Words that are named, or not, however likely they are."""
-    return {row["word"]: row["named"] == "yes" for row in read_table(rules_folder() / "homophones.tsv")}
-
-
-def _between(codes: npt.NDArray[np.uint64], wanted: npt.NDArray[np.uint64]) -> Numbers:
-    """Where in sorted codes those stand that are wanted; some may be named twice."""
-    starts, ends = np.searchsorted(codes, wanted), np.searchsorted(codes, wanted, "right")
-    lengths = ends - starts
-    before = np.cumsum(lengths) - lengths
-    result: Numbers = np.arange(lengths.sum()) - np.repeat(before, lengths) + np.repeat(starts, lengths)
-    return result
 
 
 SHORT = ("a", "i", "who's", "he's", "she's", "it's", "that's", "what's", "there's", "here's", "where's", "let's")
@@ -135,10 +110,10 @@ def other_spellings(word: str) -> list[str]:
 
 
 def _may_be_named(word: str) -> bool:
-    """May a word stand on a teacher's page as one that another sounds like?"""
+    """May a word that is fit for a classroom stand on a teacher's page as one that another sounds like?"""
     if word in SHORT:
         return True
-    return word not in unfit_words() and not word.endswith("'s") and "-" not in word and len(word) > 1
+    return not word.endswith("'s") and "-" not in word and len(word) > 1
 
 
 def _same(one: str, other: str, syllables: int) -> bool:

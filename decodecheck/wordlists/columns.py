@@ -9,18 +9,14 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.lexicon.items import ENDING, GPC, PATTERN
-from decodecheck.lexicon.store import Lexicon
+from decodecheck.lexicon.store import UNFIT_KINDS, Lexicon
 from decodecheck.lexicon.units import Form
-from decodecheck.lexicon.vector import labelled, made_of, rising
+from decodecheck.lexicon.vector import labelled, rising
 from decodecheck.phonics.sounds import has_vowel, project
 
 Numbers = npt.NDArray[np.int64]
 Mask = npt.NDArray[np.bool_]
-_Hashes = npt.NDArray[np.uint64]
-_BASE = 0x9E3779B97F4A7C15
-"""An odd number of 64 bits: what a sequence of sounds is reckoned in."""
 PLACES = ("s", "m", "e")
 MARKS = ("'", "-")
 
@@ -34,9 +30,14 @@ def spread(offsets: npt.NDArray[Any], chosen: npt.NDArray[Any]) -> tuple[Numbers
     """Where the elements of some rows stand, given where each row starts; and the place in `chosen` of the row of each."""
     starts = offsets[chosen].astype(np.int64)
     lengths = offsets[chosen.astype(np.int64) + 1].astype(np.int64) - starts
-    owner = np.repeat(np.arange(len(chosen)), lengths)
+    return ranges(starts, lengths), np.repeat(np.arange(len(chosen)), lengths)
+
+
+def ranges(starts: npt.NDArray[Any], lengths: npt.NDArray[Any]) -> Numbers:
+    """The numbers of some ranges, one range after the other."""
     before = np.cumsum(lengths) - lengths
-    return np.arange(lengths.sum()) - np.repeat(before, lengths) + np.repeat(starts, lengths), owner
+    result: Numbers = np.arange(lengths.sum()) + np.repeat(starts.astype(np.int64) - before, lengths)
+    return result
 
 
 def _lengths(offsets: npt.NDArray[Any]) -> Numbers:
@@ -103,11 +104,17 @@ class Columns:
         return np.bincount(word[~rare], minlength=self.tables.count)
 
     @cached_property
-    def unfit(self) -> frozenset[int]:
-        """The numbers of words that are unfit for a primary classroom (`rules/unfit_words.tsv`), of their forms, and of compounds with
-        them."""
-        unsuitable = [w for w, kind in unfit_words().items() if kind == "unsuitable"]
-        return frozenset(made_of(self.lexicon, [n for w in unsuitable if (n := self.tables.number(w)) >= 0]))
+    def unfit(self) -> Mask:
+        """For every word, whether it is unfit for a primary classroom (`rules/unfit_words.tsv`), a form of such a word, or a compound with
+        one."""
+        result: Mask = numbers(self.lexicon.unfit) != 0
+        return result
+
+    def for_reasons(self, *kinds: str) -> Mask:
+        """For every word, whether `rules/unfit_words.tsv` names it, for one of some reasons."""
+        kind = numbers(self.tables.unfit_kind)
+        result: Mask = np.array([each in kinds for each in UNFIT_KINDS])[kind]
+        return result
 
     # -- graphemes and sounds ---------------------------------------------------------------------------------------------
 
@@ -221,37 +228,11 @@ class Columns:
     # -- what readings sound like -----------------------------------------------------------------------------------------
 
     @cached_property
-    def heard(self) -> _Hashes:
-        """For every reading, a number that stands for its sounds in order: the same for readings that sound alike."""
-        codes: dict[str, int] = {}
-        for sound in self.form_sounds:
-            for part in sound:
-                codes.setdefault(part, (len(codes) + 1) * 0xD6E8FEB86659FD93 % 2**64)
-        hashes, lengths = [], []
-        for sound in self.form_sounds:
-            whole = 0
-            for part in sound:
-                whole = (whole * _BASE + codes[part]) % 2**64
-            hashes.append(whole)
-            lengths.append(len(sound))
-        form_hash, form_length = np.array(hashes, np.uint64), np.array(lengths, np.int64)
-        flat = self.form_flat
-        unit_hash, unit_length = _joined(form_hash[flat], form_length[flat], self.unit_form)
-        result, _ = _joined(unit_hash[self.units], unit_length[self.units], self.reading_unit)
+    def heard(self) -> Numbers:
+        """For every reading, the number of the first reading that has the same sounds in the same order."""
+        over = numbers(self.tables.column(f"{self.accent}_alike"))
+        result: Numbers = np.arange(len(over)) - over
         return result
-
-
-def _joined(hashes: _Hashes, lengths: Numbers, offsets: npt.NDArray[Any]) -> tuple[_Hashes, Numbers]:
-    """The hash and the length of each row of sequences that follow each other; a row without any has the hash 0."""
-    total = np.cumsum(lengths, dtype=np.int32)
-    ends = np.concatenate((np.zeros(1, np.int32), total))[offsets]
-    left = np.repeat(ends[1:], _lengths(offsets)) - total
-    powers = np.array([pow(_BASE, n, 2**64) for n in range(int(left.max(initial=0)) + 1)], np.uint64)
-    shifted = hashes * powers[left]
-    rows = np.flatnonzero(offsets[1:] > offsets[:-1])
-    result = np.zeros(len(offsets) - 1, np.uint64)
-    result[rows] = np.add.reduceat(shifted, offsets[:-1][rows])
-    return result, (ends[1:] - ends[:-1]).astype(np.int64)
 
 
 def among(values: npt.NDArray[Any], wanted: npt.NDArray[Any]) -> Mask:

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from decodecheck.judging.blockers import capitals_step
-from decodecheck.lexicon.common_words import VARIETIES, unfit_words
+from decodecheck.lexicon.common_words import VARIETIES
 from decodecheck.lexicon.vector import alike_with_capital
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
@@ -75,17 +75,17 @@ class LeftOut:
                 return np.array([capitals_step(form, self.order) > self.step for form in forms], bool)
             case "names":
                 is_name = numbers(columns.tables.is_name)[found] != 0
-                result: Mask = is_name | columns.names[readings] | self._for_reasons("capital")[found]
+                result: Mask = is_name | columns.names[readings] | columns.for_reasons("capital")[found]
                 return result
             case "abbreviations":
                 lone: Mask = np.diff(numbers(columns.tables.word_offset).astype(np.int64)) == 2
-                return (self._for_reasons("no word") | (lone & ~self._holds(LONE)))[found]
+                return (columns.for_reasons("no word") | (lone & ~self._holds(LONE)))[found]
             case "possessives":
                 return (self._ends_like_possessive() & ~self._holds(SHORT))[found]
             case "unfit":
-                return self._marked(columns.unfit)[found]
+                return columns.unfit[found]
             case "other-country":
-                return self._for_reasons(*(v for v in VARIETIES if v != columns.lexicon.name))[found]
+                return columns.for_reasons(*(v for v in VARIETIES if v != columns.lexicon.name))[found]
             case "unsure":
                 unread: Mask = self.order.readiness.words[found] > self.step
                 return unread
@@ -111,9 +111,6 @@ class LeftOut:
         return self._marked(
             at for w in words if (at := bisect_left(self.words, w)) < len(self.words) and self.words[at] == w
         )
-
-    def _for_reasons(self, *reasons: str) -> Mask:
-        return self._holds(word for word, reason in unfit_words().items() if reason in reasons)
 
     def _ends_like_possessive(self) -> Mask:
         """For every word, whether it ends in 's."""

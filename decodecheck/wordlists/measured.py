@@ -39,36 +39,25 @@ class Measured:
     """The sequences of one lexicon's words of one syllable, or of one and two, that are no names and are not made of others."""
 
     def __init__(self, lex: Lexicon, most: int) -> None:
-        self.starts: Counter[Run] = Counter()
-        """The consonants that words begin with."""
-        self.onward: Counter[tuple[Spelling | None, Spelling]] = Counter()
-        """A consonant (None: the start of the word) and the vowel after it."""
-        self.ends: dict[int, Counter[tuple[Spelling, Run]]] = {1: Counter(), 2: Counter()}
-        """A vowel and the consonants after it at the end of words, by the number of syllables."""
-        self.middles: Counter[tuple[Spelling, Run]] = Counter()
-        """A first vowel and the consonants after it, in words of two syllables."""
-        self.seconds: Counter[Spelling] = Counter()
-        """Second vowels."""
-        self.before_seconds: Counter[tuple[Spelling | None, str]] = Counter()
-        """The last consonant between two vowels, and the letter after it."""
-        self.words: list[list[Run]] = []
+        self.words = list(_divided(lex, most))
         """The words themselves."""
-        for runs in _divided(lex, most):
-            self.words.append(runs)
-            self._count(runs)
-
-    def _count(self, runs: list[Run]) -> None:
-        start, (vowel,) = runs[0], runs[1]
-        self.starts[start] += 1
-        self.onward[start[-1] if start else None, vowel] += 1
-        if len(runs) == 3:
-            self.ends[1][vowel, runs[2]] += 1
-            return
-        middle, (second,), end = runs[2:]
-        self.middles[vowel, middle] += 1
-        self.seconds[second] += 1
-        self.before_seconds[middle[-1] if middle else None, second[0][0]] += 1
-        self.ends[2][second, end] += 1
+        short = [runs for runs in self.words if len(runs) == 3]
+        long = [runs for runs in self.words if len(runs) == 5]
+        self.starts = Counter(runs[0] for runs in self.words)
+        """The consonants that words begin with."""
+        self.onward = Counter((_last(runs[0]), runs[1][0]) for runs in self.words)
+        """A consonant (None: the start of the word) and the vowel after it."""
+        self.ends = {
+            1: Counter((runs[1][0], runs[2]) for runs in short),
+            2: Counter((runs[3][0], runs[4]) for runs in long),
+        }
+        """A vowel and the consonants after it at the end of words, by the number of syllables."""
+        self.middles = Counter((runs[1][0], runs[2]) for runs in long)
+        """A first vowel and the consonants after it, in words of two syllables."""
+        self.seconds = Counter(runs[3][0] for runs in long)
+        """Second vowels."""
+        self.before_seconds = Counter((_last(runs[2]), runs[3][0][0][0]) for runs in long)
+        """The last consonant between two vowels, and the letter after it."""
 
     # -- by what comes before, for drawing ---------------------------------------------------------------------------
 
@@ -104,6 +93,10 @@ class Measured:
                 if times >= DISTINCT and self.before_seconds[consonant, vowel[0][0]] >= DISTINCT
             }
         )
+
+
+def _last(run: Run) -> Spelling | None:
+    return run[-1] if run else None
 
 
 def _usual(

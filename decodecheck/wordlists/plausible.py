@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import cache
-from itertools import product, takewhile
+from itertools import product
 
 from decodecheck.lexicon.units import SHORT
 from decodecheck.phonics.inventory import inventory
@@ -48,25 +48,29 @@ def sounds_for(graphemes: Sequence[Spelling], at: int, accent: str) -> list[Soun
     return list(told.values())
 
 
-def _contexts(graphemes: Sequence[Spelling], at: int) -> Iterator[Context]:
+def _contexts(graphemes: Sequence[Spelling], at: int) -> tuple[Context, ...]:
     """What decides on the sound of a grapheme: of a consonant, what kind of sound stands before it and which letter after it, of one of several
     letters whether it ends the word; of a vowel of several letters, a w before it (word, war); of a single one, also all consonants after it."""
     grapheme, sound = graphemes[at]
     before = graphemes[at - 1] if at else None
     kind = "" if before is None else "V" if vowel(before[1]) else "C"
     if len(grapheme) > 1 and vowel(sound):
-        yield grapheme, "w" if before and before[0] in ROUNDING else "", ""
-    elif len(grapheme) > 1:
-        yield grapheme, kind or "start", "end" if at + 1 == len(graphemes) else ""
-    elif not vowel(sound):
+        return ((grapheme, "w" if before and before[0] in ROUNDING else "", ""),)
+    if len(grapheme) > 1:
+        return ((grapheme, kind or "start", "end" if at + 1 == len(graphemes) else ""),)
+    if not vowel(sound):
         after = graphemes[at + 1][0][0] if at + 1 < len(graphemes) else "end"
         # the c of face stands before an e
-        yield grapheme, kind or "start", before[0][-1] if before and "-" in before[0] else after
-    else:
-        consonants = takewhile(lambda spelling: not vowel(spelling[1]), graphemes[at + 1 :])
-        yield grapheme, "", " ".join(g for g, _ in consonants) or "end"
-        if before and before[0] in ROUNDING:
-            yield grapheme, before[0], ""
+        return ((grapheme, kind or "start", before[0][-1] if before and "-" in before[0] else after),)
+    consonants = []
+    for following, said in graphemes[at + 1 :]:
+        if vowel(said):
+            break
+        consonants.append(following)
+    with_these = grapheme, "", " ".join(consonants) or "end"
+    if before and before[0] in ROUNDING:
+        return with_these, (grapheme, before[0], "")
+    return (with_these,)
 
 
 def _syllables(graphemes: Sequence[Spelling]) -> int:
@@ -76,13 +80,14 @@ def _syllables(graphemes: Sequence[Spelling]) -> int:
 @cache
 def counted(name: str, syllables: int, grapheme: str) -> dict[Context, Counter[Sound]]:
     """In how many distinct words of the British or American lexicon, of so many syllables, a grapheme has each sound."""
+    pairs = Counter(
+        (context, graphemes[at][1])
+        for graphemes, at in _holding(name, syllables).get(grapheme, ())
+        for context in _contexts(graphemes, at)
+    )
     found: dict[Context, Counter[Sound]] = {}
-    for graphemes, at in _holding(name, syllables).get(grapheme, ()):
-        for context in _contexts(graphemes, at):
-            if context in found:
-                found[context][graphemes[at][1]] += 1
-            else:
-                found[context] = Counter((graphemes[at][1],))
+    for (context, sound), times in pairs.items():
+        found.setdefault(context, Counter())[sound] = times
     return found
 
 

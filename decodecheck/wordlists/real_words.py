@@ -7,17 +7,18 @@ from collections.abc import Iterable
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
+from typing import TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.lexicon.lookup import Lookup
-from decodecheck.lexicon.store import lexicon
+from decodecheck.lexicon.store import UNFIT_KINDS, lexicon
 from decodecheck.phonics.sounds import lexicon_of, reference_accent
-from decodecheck.wordlists.sound_sequences import one_apart
 from decodecheck.wordlists.spoken import Sounds, UnitSounds, hash_of, said_hashes, sounds_of
 
+_T = TypeVar("_T", str, Sounds)
 RUDE = "unsuitable"
 """The kind of `rules/unfit_words.tsv` that is kept at a distance."""
 SHORTEST_INSIDE = 4
@@ -93,38 +94,38 @@ def _near_by_letters() -> frozenset[tuple[str, str]]:
     return frozenset(pattern for word in rude_words() for pattern in _open(word))
 
 
-def _open(word: str) -> Iterable[tuple[str, str]]:
+def _open(word: _T) -> Iterable[tuple[_T, _T]]:
     for i in range(len(word) + 1):
         yield word[:i], word[i:]
         if i < len(word):
             yield word[:i], word[i + 1 :]
 
 
-def near_rude_by_letters(word: str) -> bool:
-    """Is a word a letter away from a rude one (changed, added, dropped), or has it one inside?"""
-    if any(rude in word for rude in rude_words() if len(rude) >= SHORTEST_INSIDE):
-        return True
-    near = _near_by_letters()
-    # dropped from the rude word or changed, and added to it
+def _is_near(word: _T, near: frozenset[tuple[_T, _T]]) -> bool:
+    """Is a word one letter or sound away from one whose patterns are given: changed in it or dropped from it, or added to it? A word itself
+    is near to itself, too."""
     changed = any((word[:i], word[i + 1 :]) in near for i in range(len(word)))
     return changed or any((word[:i], word[i:]) in near for i in range(len(word) + 1))
 
 
+def near_rude_by_letters(word: str) -> bool:
+    """Is a word a letter away from a rude one (changed, added, dropped), or has it one inside?"""
+    if any(rude in word for rude in rude_words() if len(rude) >= SHORTEST_INSIDE):
+        return True
+    return _is_near(word, _near_by_letters())
+
+
 @cache
-def _rude_sounds(accent: str) -> frozenset[Sounds]:
-    found = set()
+def _near_by_sounds(accent: str) -> frozenset[tuple[Sounds, Sounds]]:
     lex = lexicon(lexicon_of(accent))
     units = UnitSounds(lex, accent)
-    for word in rude_words():
-        for sense in lex.senses(word):
-            for reading in range(lex.sense_reading[sense], lex.sense_reading[sense + 1]):
-                found.add(sounds_of(units.forms(reading), accent))
-    return frozenset(found)
+    rude = np.flatnonzero(np.asarray(lex.tables.unfit_kind) == UNFIT_KINDS.index(RUDE)).tolist()
+    senses = (sense for word in rude for sense in range(lex.word_sense[word], lex.word_sense[word + 1]))
+    readings = (r for s in senses for r in range(lex.sense_reading[s], lex.sense_reading[s + 1]))
+    said = {sounds_of(units.forms(reading), accent) for reading in readings}
+    return frozenset(pattern for sounds in said for pattern in _open(sounds))
 
 
 def near_rude_by_sounds(sounds: Sounds, accent: str) -> bool:
     """Is what a word says a sound away from a rude one, or the same?"""
-    return any(
-        abs(len(rude) - len(sounds)) < 2 and (rude == sounds or one_apart(rude, sounds) is not None)
-        for rude in _rude_sounds(accent)
-    )
+    return _is_near(sounds, _near_by_sounds(accent))

@@ -12,6 +12,7 @@ import pytest
 from decodecheck.cli.main import run
 from decodecheck.errors import UserError
 from decodecheck.lexicon import child_words, lookup, predict, store
+from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.resources import compiled_folder
 
 WORDS = ("bread", "making", "read", "yacht", "the", "zoo", "harbour", "aardvark")
@@ -60,6 +61,8 @@ def answers(folder: Path) -> list[object]:
         said += [lexicon.readings(word) for word in WORDS]
         said += [child_words.listed_evidence(tables, word) for word in WORDS]
         said.append(predict.load(folder / f"{name}.ngrams").best("zofkin"))
+    columns = (f"{accent}_alike" for accent in ACCENTS)
+    said += [bytes(tables.column(name)) for name in columns]
     return said
 
 

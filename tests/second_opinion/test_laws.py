@@ -277,8 +277,9 @@ def test_except_is_what_was_known_before_less_the_lesson(seed: int) -> None:
     last = order.last + 1
     moved = changed(order, _moved(text + f"step {last}\n", line, last))
     standing = choose_step(order, Wanted(f"{step} except {line.strip()}"))
-    if any(when != at for when in standing.order.excepted.values()):
-        return  # in this accent another line teaches the same at another step: that line would have to move as well
+    excepted = standing.order.excepted
+    if any(when != at or moved.step_of(item) == at for item, when in excepted.items()):
+        return  # in this accent another line teaches the same (o and o as in off): that line would have to move as well
     words = text_of(rng)
     one, other = check(standing.order, standing.step, words), check(moved, step, words)
     assert [(w, s) for w, s, _ in said(one)] == [(w, s) for w, s, _ in said(other)], (line, at)

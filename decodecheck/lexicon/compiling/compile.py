@@ -21,6 +21,7 @@ import numpy as np
 
 from decodecheck.errors import UserError
 from decodecheck.lexicon.analysis import Analysis
+from decodecheck.lexicon.compiling.alike import alike_columns, by_hand_columns
 from decodecheck.lexicon.compiling.analysed import Analysed, Senses, Units, analyse_lexicons
 from decodecheck.lexicon.compiling.child import child_columns
 from decodecheck.lexicon.compiling.lint import lint
@@ -35,12 +36,13 @@ from decodecheck.resources import compiled_folder, rules_folder
 SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
     "overrides.tsv", "compounds.tsv", "not_compounds.tsv", "told_apart.tsv", "supplement/*.tsv", "pronunciations/*.tsv",
-    "frequency/zipf.tsv", "child/*.tsv",
+    "frequency/zipf.tsv", "child/*.tsv", "unfit_words.tsv", "homophones.tsv",
 )  # fmt: skip
 CODE = (
     "phonics/*.py",
     "lexicon/*.py",
     "lexicon/compiling/compile.py",
+    "lexicon/compiling/alike.py",
     "lexicon/compiling/analysed.py",
     "lexicon/compiling/child.py",
     "lexicon/compiling/tidy.py",
@@ -153,6 +155,8 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "items": np.array(item_flat, np.uint16),
         "unit_form": np.array(unit_form, np.uint32),
         "forms": np.array(form_flat, np.uint16),
+        **alike_columns(unit_list, arrays),
+        **by_hand_columns(rules, words, arrays),
         "zipf": np.array([round(zipf.get(w, 0) * 100) for w in words], np.uint16),
         **child_columns(rules, words, analysed, zipf),
         "is_sound": np.array([w in sounds for w in words], np.uint8),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from itertools import takewhile
 from typing import Any
 
 from decodecheck.errors import count, cut, cut_path
@@ -37,10 +37,10 @@ def page(fitted: Sequence[Fitted], *, groups: bool) -> Page:
 
 
 def _names(fitted: Sequence[Fitted]) -> dict[str, str]:
-    """What each text is called in a table: its path, without the folders that all have in common."""
-    folders = [f.fit.path.split("/")[:-1] for f in fitted]
-    shared = sum(1 for _ in takewhile(lambda parts: len(set(parts)) == 1, zip(*folders)))
-    return {f.fit.path: cut_path("/".join(f.fit.path.split("/")[shared:])) for f in fitted}
+    """What each text is called in a table: the name of its file, or its path where two files have one name."""
+    files = Counter(f.fit.path.split("/")[-1] for f in fitted)
+    names = ((f.fit.path, f.fit.path.split("/")[-1]) for f in fitted)
+    return {path: cut_path(name if files[name] == 1 else path) for path, name in names}
 
 
 def _subtitle(fitted: Sequence[Fitted]) -> str:

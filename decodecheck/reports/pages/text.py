@@ -32,6 +32,8 @@ NARROWEST = 12
 """Columns that every card has, beside its edges."""
 BOXES = 14
 """Boxes of a phoneme frame in a row."""
+BETWEEN = 3
+"""Columns between two columns of a table."""
 WIDEST_LABEL = 26
 """The widest a column gets that takes no more room than it needs."""
 
@@ -147,6 +149,26 @@ def _middle(text: str, width: int) -> str:
     return " " * (room // 2) + text + " " * (room - room // 2)
 
 
+def _parts(table: Table) -> dict[int, int]:
+    """How the wide columns of a table share the room that the others leave: alike, unless one holds a word, such as a path, that would be
+    broken then, and none need be."""
+    longest = [
+        max((columns(part) for cell in (title, *(row[at] for row in table.rows)) for part in cell.split()), default=0)
+        for at, title in enumerate(table.header)
+    ]
+    narrow = [
+        min(NARROW, max(columns(row[at]) for row in ((title,) * len(table.header), *table.rows)))
+        for at, title in enumerate(table.header)
+        if at not in table.wide
+    ]
+    room = WIDTH - sum(narrow) - BETWEEN * (len(table.header) - 1)
+    wide = table.wide
+    over = room - sum(longest[at] for at in wide)
+    if over < 0 or all(longest[at] * len(wide) <= room for at in wide):
+        return dict.fromkeys(wide, 1)
+    return {at: longest[at] + over // len(wide) for at in wide}
+
+
 def _table(table: Table) -> list[str]:
     # rich is slow to load, and only tables need it
     from rich import box
@@ -154,11 +176,12 @@ def _table(table: Table) -> list[str]:
     from rich.table import Table as RichTable
     from rich.text import Text
 
+    parts = _parts(table)
     drawn = RichTable(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, expand=bool(table.wide))
     for number, title in enumerate(table.header):
         drawn.add_column(
             Text(title),
-            ratio=1 if number in table.wide else None,
+            ratio=parts.get(number),
             max_width=None if number in table.wide else NARROW,
             justify="right" if table.numeric(number) else "left",
             overflow="fold",

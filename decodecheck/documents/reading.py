@@ -6,11 +6,10 @@ import importlib
 import pkgutil
 from collections.abc import Callable
 from functools import cache
-from pathlib import Path
 
 from decodecheck.documents import readers
 from decodecheck.documents.document import Document
-from decodecheck.source import read_bytes
+from decodecheck.source import read_bytes, suffix_of
 
 Reader = Callable[[str, bytes], Document]
 _OTHERWISE = "plain_text"
@@ -39,7 +38,7 @@ def read_document(path: str, name: str | None = None) -> Document:
     Raises UserError where it cannot be read.
     """
     name = name or path
-    suffix = "" if name == "-" else Path(name).suffix.lower()
+    suffix = "" if name == "-" else suffix_of(name)
     read = _readers().get(suffix) or importlib.import_module(f"{readers.__name__}.{_OTHERWISE}").read
     document: Document = read(name, read_bytes(path))
     return document

@@ -309,7 +309,9 @@ class Session:
         self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
-        return _not_empty(read_document(path, self.meant(path)))
+        meant = self.meant(path)
+        config = self.config(self.folder if meant == "-" else meant)
+        return _not_empty(read_document(path, meant, alt_text=config is not None and config.alt_text))
 
     def checker(self, standing: Standing, pipeline: str | None) -> Checker:
         """Checks texts for readers who stand there, with a spaCy pipeline if one is named; what it has learnt is kept."""

@@ -7,7 +7,6 @@ import stat
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cache
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, PYPROJECT, leads_out, names_table, real
@@ -74,7 +73,6 @@ class FoundTexts:
         )
 
 
-@cache
 def _looked_for() -> tuple[str, ...]:
     """The ends of names of files that are looked for in folders: texts, and tables that may be word lists."""
     return (*suffixes(), *SUFFIXES)

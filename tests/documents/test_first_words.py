@@ -1,5 +1,6 @@
 """Which words begin a sentence: counted by hand."""
 
+import itertools
 import re
 
 import pytest
@@ -30,4 +31,4 @@ def test_words_of_each_sentence(text: str, lengths: list[int]) -> None:
     starts = list(first_words(text, words))
     assert starts[0]
     places = [at for at, first in enumerate(starts) if first] + [len(words)]
-    assert [b - a for a, b in zip(places, places[1:])] == lengths
+    assert [b - a for a, b in itertools.pairwise(places)] == lengths

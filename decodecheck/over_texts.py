@@ -173,19 +173,19 @@ def _text_change(session: Session, path: str, c: Comparison) -> TextChange | Non
     return text_change(*reports)
 
 
-def fits(session: Session, paths: Sequence[str]) -> Iterator[Fitted | Failure]:
-    """How each text under the paths fits the steps of its order, and which words each group of its configuration cannot read; failures for what
-    cannot be read. Word lists fit by their words."""
+def fits(session: Session, paths: Sequence[str], *, groups: bool = True) -> Iterator[Fitted | Failure]:
+    """How each text under the paths fits the steps of its order, and, with `groups`, which words each group of its configuration cannot read (each is
+    a check of its own); failures for what cannot be read. Word lists fit by their words."""
     failures: list[Failure] = []
     found = session.found(paths, failures)
     yield from failures
     for path in found.texts:
-        fitted = guarded(path, partial(_fitted, session, path))
+        fitted = guarded(path, partial(_fitted, session, path, groups))
         if not isinstance(fitted, Failure) or not passed_over(found, fitted):
             yield fitted
 
 
-def _fitted(session: Session, path: str) -> Fitted:
+def _fitted(session: Session, path: str, by_group: bool) -> Fitted:
     # a table that is no word list needs no step
     document = session.document(path)
     standing, config = session.settings(path, document.own_step)
@@ -193,7 +193,7 @@ def _fitted(session: Session, path: str) -> Fitted:
     pipeline = config.pipeline if config else None
     report = session.checker(standing, pipeline).check(document, settled=settled)
     groups = {}
-    for name, wanted in config.groups.items() if config else ():
+    for name, wanted in config.groups.items() if config and by_group else ():
         there = session.standing(standing.order.path, wanted)
         words = session.checker(there, pipeline).check(document, settled=settled)
         left = [(w.first_step, spelt(words, w.form)) for w in words.distinct.values() if w.status in (BLOCKED, UNSURE)]

@@ -49,7 +49,7 @@ def command(
         form = suffix[1:] if suffix in DATA else page_format(output, also=DATA)
     session = Session(progression, step, group)
     fitted, failed, told = [], 0, set[str]()
-    for result in fits(session, files):
+    for result in fits(session, files, groups=groups or form in ("json", "csv")):
         if isinstance(result, Failure):
             tell(result, told)
             failed += 1

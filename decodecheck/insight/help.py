@@ -16,6 +16,8 @@ import numpy.typing as npt
 
 MOST_LESSONS = 24
 """Lessons that are tried in every combination: those that are in the way of most running words. More are rarely in the way of more than one."""
+_Sets = npt.NDArray[np.int64]
+"""Sets of lessons, each as bits; or a number for each of them."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -110,7 +110,7 @@ def test_order_and_columns_of_several(capsys: pytest.CaptureFixture[str], monkey
     assert [row["path"] for row in rows["name"]] == sorted(row["path"] for row in rows["words"])
     # the numbers by step are those of a check at each
     bake = next(row for row in rows["name"] if row["path"].endswith("bake-day.txt"))
-    by_step = dict(map(int, pair.split(":")) for pair in bake["by_step"].split())
+    by_step = {int(step): int(words) for step, words in (pair.split(":") for pair in bake["by_step"].split())}
     assert list(by_step) == list(range(1, 28)) and by_step[22] == int(bake["not_yet_decodable"]) == 7
 
 

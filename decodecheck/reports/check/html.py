@@ -199,7 +199,7 @@ def _environment() -> Environment:
     from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
     environment = Environment(
-        loader=FileSystemLoader(Path(__file__).parent),
+        loader=FileSystemLoader([Path(__file__).parent, step_chart.TEMPLATES]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

@@ -17,6 +17,7 @@ from decodecheck.insight.compare import Comparison, TextChange, compare, text_ch
 from decodecheck.insight.fit import Fitted, fit
 from decodecheck.insight.help import best_changes
 from decodecheck.insight.reasons import needs, spelt
+from decodecheck.insight.replacing import Replacements, replacements
 from decodecheck.judging.judge import judge_at
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, UNSURE
 from decodecheck.phonics.sounds import ACCENTS
@@ -199,6 +200,26 @@ def _fitted(session: Session, path: str) -> Fitted:
         groups[name] = tuple(word for _, word in sorted(left, key=lambda pair: (-pair[0], pair[1].lower())))
     help = tuple(best_changes(needs(report), MOST_CHANGES))
     return Fitted(fit(report), report.order.name, report.order.last, help, groups)
+
+
+def replaceable(
+    session: Session, paths: Sequence[str], number: int, only: str = ""
+) -> Iterator[Replacements | Failure]:
+    """What may stand for the blocked words of each text under the paths, or for `only` one word; failures for what cannot be read, word
+    lists among them: a list is for its sounds, and not for what it tells."""
+    failures: list[Failure] = []
+    found = session.found(paths, failures)
+    yield from failures
+    for path in found.texts:
+        if len(found.texts) > 1 and session.is_list(path):
+            continue
+        made = guarded(path, partial(_replaceable, session, path, number, only))
+        if not isinstance(made, Failure) or not passed_over(found, made):
+            yield made
+
+
+def _replaceable(session: Session, path: str, number: int, only: str) -> Replacements:
+    return replacements(session.check_story(path), number, only)
 
 
 def word_counts(session: Session, folder: str, order: TeachingOrder) -> Counted:

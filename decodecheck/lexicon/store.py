@@ -20,7 +20,7 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 8
+SCHEMA = 9
 META, CHECKSUMS = "meta.json", "checksums.json"
 ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535

@@ -24,6 +24,7 @@ from decodecheck.lexicon.analysis import Analysis
 from decodecheck.lexicon.compiling.analysed import Analysed, Senses, Units, analyse_lexicons
 from decodecheck.lexicon.compiling.child import child_columns
 from decodecheck.lexicon.compiling.lint import lint
+from decodecheck.lexicon.compiling.meanings import meaning_columns
 from decodecheck.lexicon.compiling.vocabulary import read_vocabularies
 from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.predict import save, train
@@ -35,7 +36,7 @@ from decodecheck.resources import compiled_folder, rules_folder
 SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
     "overrides.tsv", "compounds.tsv", "not_compounds.tsv", "told_apart.tsv", "supplement/*.tsv", "pronunciations/*.tsv",
-    "frequency/zipf.tsv", "child/*.tsv",
+    "frequency/zipf.tsv", "child/*.tsv", "meanings/synsets.tsv",
 )  # fmt: skip
 CODE = (
     "phonics/*.py",
@@ -43,6 +44,7 @@ CODE = (
     "lexicon/compiling/compile.py",
     "lexicon/compiling/analysed.py",
     "lexicon/compiling/child.py",
+    "lexicon/compiling/meanings.py",
     "lexicon/compiling/tidy.py",
     "lexicon/compiling/vocabulary.py",
     "lexicon/compiling/overrides.py",
@@ -155,6 +157,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "forms": np.array(form_flat, np.uint16),
         "zipf": np.array([round(zipf.get(w, 0) * 100) for w in words], np.uint16),
         **child_columns(rules, words, analysed, zipf),
+        **meaning_columns(rules, number_of),
         "is_sound": np.array([w in sounds for w in words], np.uint8),
         "is_name": np.array([w in names and w not in everyday for w in words], np.uint8),
     }

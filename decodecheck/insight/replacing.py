@@ -8,6 +8,7 @@ from decodecheck.checking.context import Neighbours, neighbours
 from decodecheck.checking.report import TextReport
 from decodecheck.checking.values import Entry
 from decodecheck.documents.document import Place
+from decodecheck.insight.part_of_speech import is_grammar
 from decodecheck.insight.replace import USUAL, Proposal, Replacer, replacer
 from decodecheck.judging.verdict import BLOCKED
 from decodecheck.lexicon.lookup import plain_spelling
@@ -75,4 +76,4 @@ def _at(known: Replacer, entry: Entry, plain: str, around: Neighbours, number: i
         return proposed, ""
     if known.readings(plain, entry.sense, around):
         return (), NONE_FITS
-    return (), GRAMMAR if known.is_grammar(plain) else UNKNOWN
+    return (), GRAMMAR if is_grammar(plain) else UNKNOWN

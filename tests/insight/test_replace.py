@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from decodecheck.checking.context import neighbours
 from decodecheck.cli.main import run
-from decodecheck.insight.replace import KINDS, Proposal, proposals, replacer
+from decodecheck.insight.related_words import KINDS
+from decodecheck.insight.replace import Proposal, proposals, replacer
 from decodecheck.insight.replacing import A_NAME, GRAMMAR, NONE_FITS, replacements
 from decodecheck.judging.judge import judge_at
 from decodecheck.judging.verdict import BLOCKED, DECODABLE, TRICKY

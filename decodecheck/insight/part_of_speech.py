@@ -20,7 +20,7 @@ TAGS = {NOUN: "NOUN", VERB: "VERB", ADJECTIVE: "ADJ", ADVERB: "ADV"}
 CLASSES = {NOUN: "noun", VERB: "verb", ADJECTIVE: "adjective", ADVERB: "adverb"}
 LEAD = 2.0
 """What a word may be counts if it is not further behind what is likeliest, in votes."""
-_FOR_TEN = 2.0
+_FOR_TEN = 3.0
 """Votes for being met ten times as often."""
 _FOR_CLASS = 2.0
 """Votes for being of the class that the word mostly is in stories."""

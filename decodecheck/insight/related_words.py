@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from decodecheck.insight.part_of_speech import CLASSES, tagged, usual_class
+from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.lexicon.inflection import BASE, inflections
-from decodecheck.lexicon.meanings import ADJECTIVE, Meanings, Sense, meanings
+from decodecheck.lexicon.meanings import ADJECTIVE, NOUN, Meanings, Sense, meanings
 from decodecheck.lexicon.store import tables
 from decodecheck.lexicon.word_classes import word_class
 
@@ -24,7 +25,7 @@ SAME, NEAR, WIDER, NARROWER, ALIKE = KINDS = (
 WEIGHTS = {SAME: 1.0, NEAR: 0.6, WIDER: 0.5, NARROWER: 0.4, ALIKE: 0.3}
 LEAST_SURE = {SAME: 0.1, NEAR: 0.2, WIDER: 0.22, NARROWER: 0.25, ALIKE: 0.35}
 """How sure it has to be that both words are met in the senses that are related: the shares of these, multiplied."""
-LEAST_LIKELY = {SAME: 2.8, NEAR: 3.3, WIDER: 3.3, NARROWER: 3.8, ALIKE: 3.8}
+LEAST_LIKELY = {SAME: 3.2, NEAR: 3.3, WIDER: 3.3, NARROWER: 3.8, ALIKE: 3.8}
 """A word that is rarer in books for young children (`child_zipf`) is left out."""
 SENSES = 2
 """So many senses of a word are looked at, the commonest first; for more than the same meaning or a similar adjective, the first."""
@@ -34,10 +35,14 @@ MOST_NEAR = 15
 """The same of the adjectives that are similar to one."""
 MOST_KINDS = 40
 """A wider word that has more kinds says too little: act, person."""
-TOO_WIDE = frozenset(("act", "change", "event", "express", "group", "object", "part", "person", "state", "thing", "unit"))
+TOO_WIDE = frozenset(
+    ("act", "change", "event", "express", "group", "object", "part", "person", "state", "thing", "unit")
+)
 """Wider words that say too little, however few kinds they have here."""
 UNMET = 0.3
 """What the shares of a word's senses are worth where none of several was ever met in the texts that were counted."""
+PARTICIPIAL = 10
+"""So many times as often as an adjective a verb may be met, of which it is a participle."""
 UNUSUAL = 0.7
 """What the share of a word is worth as a part of speech that is not its usual one."""
 LIKE_KINDS = frozenset(
@@ -73,16 +78,26 @@ def related(base: str, pos: str, moving: bool = False) -> tuple[Related, ...]:
     for sense in known.senses(base):
         if sense.pos != pos or sense.number > SENSES or (moving and known.category(sense.set) != MOTION):
             continue
+        if not _is_fit(sense.set):
+            continue
         own = _sure(known, sense)
         for kind, other in _relations(known, sense):
             sure = own * _sure(known, other) * _share(known, other)
             often = _likely(other.word)
             if sure < LEAST_SURE[kind] or often < LEAST_LIKELY[kind] or other.word == base or not _is_base(other):
                 continue
+            if not _is_fit(other.set):
+                continue
             before, nearness = found.get(other.word), WEIGHTS[kind] * sure
             if before is None or before.nearness < nearness:
                 found[other.word] = Related(other.word, kind, nearness, often)
     return tuple(found.values())
+
+
+@lru_cache(_REMEMBERED)
+def _is_fit(number: int) -> bool:
+    """Whether a set is fit for a classroom: one that an unsuitable word names is not, whatever else it is called (a seat that is a bottom)."""
+    return all(unfit_words().get(other.word) != "unsuitable" for other in meanings().words(number))
 
 
 def _likely(word: str) -> float:
@@ -106,11 +121,10 @@ def _share(known: Meanings, sense: Sense) -> float:
 
 
 def _is_base(sense: Sense) -> bool:
-    """Whether a word is no form of a commoner one as the same part of speech: WordNet has bigger and cows as words of their own."""
-    own = tagged(sense.word, sense.pos)
-    return not any(
-        i.pos == sense.pos and i.ending != BASE and tagged(i.base, i.pos) > own for i in inflections(sense.word)
-    )
+    """Whether a word is not rather a form of a commoner one: WordNet has bigger, grinning and said as words of their own, an adjective
+    that is a participle (broken) by right."""
+    own = tagged(sense.word, sense.pos) * (PARTICIPIAL if sense.pos == ADJECTIVE else 1)
+    return not any(i.ending != BASE and tagged(i.base, i.pos) > own for i in inflections(sense.word))
 
 
 def _relations(known: Meanings, sense: Sense) -> Iterator[tuple[str, Sense]]:
@@ -125,7 +139,7 @@ def _relations(known: Meanings, sense: Sense) -> Iterator[tuple[str, Sense]]:
         # similar to the same adjective: huge and vast to large
         beside = [s for s in known.near(similar[0]) if s != sense.set]
         yield from ((ALIKE, other) for near in beside for other in known.words(near))
-    for wider in known.wider(sense.set):
+    for wider in known.wider(sense.set) if sense.pos == NOUN or category == MOTION else ():
         if len(known.narrower(wider)) <= MOST_KINDS:
             yield from ((WIDER, other) for other in known.words(wider) if other.word not in TOO_WIDE)
     if category in LIKE_KINDS:

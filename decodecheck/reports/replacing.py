@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from textwrap import wrap
 from typing import Any
 
 from decodecheck.documents.document import Place
 from decodecheck.errors import count, cut, cut_path
 from decodecheck.insight.replace import Proposal
-from decodecheck.insight.replacing import Replaceable, Replacements
+from decodecheck.insight.replacing import REASONS, Replaceable, Replacements
 from decodecheck.lexicon.store import NEVER
-from decodecheck.printing import as_json, safe
+from decodecheck.printing import as_json, columns, safe
 from decodecheck.reports.records import place_record
 from decodecheck.reports.rows import as_csv
 
@@ -19,6 +20,7 @@ NOTE = (
     "These are proposals, for you to choose from: decodecheck knows what words mean in general, not what you mean here.\n"
     "Behind each stand what it is to the word, the step from which it can be read, and how common it is likely to be in books for children."
 )
+WIDTH = 100
 PLACES = 4
 """So many places of a word are named in a line."""
 HEAD = ("path", "word", "sense", "times", "first_place", "proposal", "kind", "part_of_speech", "first_step", "child_zipf", "article", "none")  # fmt: skip
@@ -41,13 +43,29 @@ def _text(text: Replacements) -> Iterator[str]:
     having = sum(bool(word.proposals) for word in text.words)
     yield f"{path}: replacements for {having} of {count(len(text.words), 'blocked word')} at step {text.step}, {text.order}"
     for word in text.words:
-        sense = f" ({word.sense})" if word.sense else ""
-        yield f"  {cut(word.word)}{sense}, {_places(word.places)}"
-        if not word.proposals:
-            yield f"    none: {word.reason}"
-        width = max((len(p.word) for p in word.proposals), default=0)
-        for p in word.proposals:
-            yield f"    {p.word:{width}}  {p.kind}; step {p.first_step}, {p.child_zipf:.1f}{_article(p)}"
+        if word.proposals:
+            yield from _proposed(word)
+    for reason in REASONS:
+        alike = [_named(word) for word in text.words if word.reason == reason]
+        if alike:
+            yield from wrap(
+                f"none ({reason}): {', '.join(dict.fromkeys(alike))}",
+                WIDTH,
+                initial_indent="  ",
+                subsequent_indent="    ",
+            )
+
+
+def _proposed(word: Replaceable) -> Iterator[str]:
+    yield f"  {_named(word)}, {_places(word.places)}"
+    width = max(columns(p.word) for p in word.proposals)
+    for p in word.proposals:
+        gap = " " * (width - columns(p.word))
+        yield f"    {p.word}{gap}  {p.kind}; step {p.first_step}, {p.child_zipf:.1f}{_article(p)}"
+
+
+def _named(word: Replaceable) -> str:
+    return cut(word.word) + (f" ({word.sense})" if word.sense else "")
 
 
 def _article(proposal: Proposal) -> str:
@@ -58,8 +76,7 @@ def _article(proposal: Proposal) -> str:
 
 
 def _places(places: Sequence[Place]) -> str:
-    named = [place.words() for place in dict.fromkeys(places)]
-    named = list(dict.fromkeys(named))
+    named = list(dict.fromkeys(place.words() for place in places))
     more = f" and {len(named) - PLACES} more" if len(named) > PLACES else ""
     return "; ".join(named[:PLACES]) + more
 

@@ -74,6 +74,11 @@ def test_the_other_article_is_told(order: TeachingOrder) -> None:
     assert (made["big"], made["immense"]) == ("", "an")
 
 
+def test_no_meaning_that_a_classroom_does_without(order: TeachingOrder) -> None:
+    # WordNet's second sense of seat, which has ruder names as well
+    assert not {"bottom", "buns", "rear"} & {p.word for p in proposals(order, 27, "seat", number=50)}
+
+
 COMMON = common_words(lexicon(BRITISH), 3000)
 
 

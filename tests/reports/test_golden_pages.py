@@ -23,6 +23,7 @@ PAGES = {
     "brief-group": ["progression", "brief", HARBOUR, "--step", "14 except oa as in boat"],
     "preview": ["preview", "visit.txt", "--progression", HARBOUR, "--step", "14"],
     "compare": ["progression", "compare", HARBOUR, "changed.progression", "--texts", "texts"],
+    "replace": ["replace", "visit.txt", "texts/step-22", "--progression", HARBOUR, "--step", "14"],
     "sheet": ["sheet", "lesson.txt", "--progression", HARBOUR, "--step", "23", "--title", "Week 3"],
     "advise": ["progression", "advise", HARBOUR],
     "advise-texts": ["progression", "advise", HARBOUR, "--texts", "texts"],

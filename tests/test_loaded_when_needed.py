@@ -25,6 +25,7 @@ HARBOUR = Path(__file__).parents[1] / "corpora_demo" / "harbour-lane.progression
         (["--help"], "json,lark,numpy,traceback,decodecheck.lexicon.store"),
         (["explain", "bread"], "lark,numpy,traceback,decodecheck.progression.syntax"),
         (["progression", "check", str(HARBOUR)], "numpy,spacy,wordfreq"),
+        (["check", str(HARBOUR.parent / "texts" / "step-22"), "--exit-zero"], "decodecheck.lexicon.meanings"),
     ],
 )
 def test_what_a_short_command_does_without(arguments: list[str], unwanted: str) -> None:

@@ -4,10 +4,12 @@ import unicodedata
 
 import pytest
 
+from decodecheck.checking.check import Checker
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import UNSURE
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.resources import rules_folder
+from decodecheck.source import SourceText
 from decodecheck.tables import read_table
 from tests.insight.demo import harbour, order_of
 
@@ -48,3 +50,9 @@ def test_each_listed_word_has_an_accent_and_its_plain_word_is_known() -> None:
         plain = plain_spelling(row["word"]).plain
         assert plain != row["word"] and plain.replace("-", "").isascii()
         assert not JUDGE.judge(row["word"]).unlisted, row["word"]
+
+
+def test_it_is_told_as_it_is_written() -> None:
+    (finding,) = Checker(JUDGE).check(SourceText("x.txt", "A réd hat.")).findings
+    assert finding.message == "decodecheck does not know “réd”, so it cannot say how it sounds."
+    assert finding.remedy == "Read it yourself; if it is meant to be “red”, write it so."

@@ -59,15 +59,18 @@ def _of_item(order: TeachingOrder, item: Item, segments: tuple[Segment, ...], or
     if kind == items.GPC:
         grapheme, sound = item.correspondence
         segment = _segment_of(grapheme, sound, segments, order.accent)
+        written = ""
         if segment is not None:
             letters = tuple(origin[i] for i in segment.letters)
             sounds = project(segment.grapheme, segment.sound, segment.linked, order.accent)
         if segment is None or segment.grapheme != grapheme:
             # of another division than the one that is shown: the i-e of tire, which is shown as t and ire
-            sounds = project(grapheme, sound, False, order.accent)
+            shown, sounds = sounds, project(grapheme, sound, False, order.accent)
+            written = segment.grapheme if segment is not None and shown == sounds else ""
         cause = TAUGHT_LATER if taught_at else NEVER_TAUGHT
         as_in = key_word(grapheme, sound, order.accent)
-        return Blocker(grapheme, letters, sounds, as_in, taught_at, cause, item, _elsewhere(order, item, taught_at))
+        place = _elsewhere(order, item, taught_at)
+        return Blocker(grapheme, letters, sounds, as_in, taught_at, cause, item, place, written)
     if kind == items.ENDING:
         return Blocker(item.name, letters, sounds, "", taught_at, ENDING, item)
     if kind == items.TOGETHER:

@@ -12,6 +12,7 @@ from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from decodecheck.judging import written_accents
 from decodecheck.judging.blockers import blockers, capital_blockers, capitals_step
 from decodecheck.judging.hyphens import Piece, pieces
 from decodecheck.judging.verdict import (
@@ -122,8 +123,17 @@ class Judge:
         if "-" in plain and not self.lookup.knows(plain):
             judged = self._hyphenated(form, spelling) if whole else self._by_parts(form)
             return self._taught_whole(plain, judged)
+        if not form.isascii() and not self._same_without_accents(form, plain):
+            return Verdict(UNSURE, NEVER, detail=form)
         verdict = self._judge_plain(form, self.lookup.find(spelling), sense, whole)
         return self._with_capitals(form, plain, verdict)
+
+    def _same_without_accents(self, form: str, plain: str) -> bool:
+        """Whether a form is the word that is left without its accents, as far as that is known, or one that the progression itself speaks of."""
+        taught = self.order.tricky_spelling.get(plain, plain) if plain in self.order.tricky else plain
+        if written_accents.is_without(form) or written_accents.same(form, taught):
+            return True
+        return form[:1].isupper() and self.is_name(form)
 
     def _is_numeral(self, form: str, plain: str) -> bool:
         """XIV or xiv, but no word: MIX, did, I."""

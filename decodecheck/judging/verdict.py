@@ -52,6 +52,8 @@ class Blocker:
     cause: str
     item: Item
     elsewhere: tuple[str, int] = ("", 0)
+    written: str = ""
+    """What stands in the word for the grapheme, where an ending has changed it: the ie of cried, for the y of cry."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -93,3 +93,19 @@ def test_structures_in_words() -> None:
     assert in_words("CVC") == "the pattern CVC, as in cat"
     assert in_words("2 syllables") == "2 syllables"
     assert in_words("st") == "st side by side"
+
+
+@pytest.mark.parametrize(
+    ("word", "step", "said"),
+    [
+        # the letters are those that stand in the word, not those of the word that the ending was added to
+        ("cried", 20, "The letters ie say /aɪ/ here, as y does in “my”; that comes at step 24."),
+        ("baked", 20, "The letter a says /eɪ/ here, as a-e does in “cake”; that comes at step 21."),
+        ("cry", 20, "The letter y says /aɪ/ here, as in “my”; that comes at step 24."),
+        ("cake", 20, "The letters a-e say /eɪ/ here, as in “cake”; that comes at step 21."),
+        # shown as f and ire, and read by the i-e of time
+        ("fire", 20, "The letters i-e say /aɪ/ here, as in “time”; that comes at step 21."),
+    ],
+)
+def test_the_letters_that_are_named_stand_in_the_word(word: str, step: int, said: str) -> None:
+    assert [f.message for f in check(f"The {word}.", step).findings] == [said]

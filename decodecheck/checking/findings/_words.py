@@ -82,9 +82,12 @@ def _says(blocker: Blocker) -> str:
     """What letters stand for here."""
     if not blocker.letters and not blocker.sounds:
         return f"this needs {blocker.grapheme}"
-    single = len(blocker.grapheme) == 1
-    letters = f"the letter{'' if single else 's'} {blocker.grapheme}"
+    written = blocker.written or blocker.grapheme
+    single = len(written) == 1
+    letters = f"the letter{'' if single else 's'} {written}"
     as_in = f", as in “{blocker.as_in}”" if blocker.as_in else ""
+    if blocker.written and blocker.sounds:
+        as_in = f", as {blocker.grapheme} does" + (f" in “{blocker.as_in}”" if blocker.as_in else "")
     if not blocker.sounds:
         return f"{letters} {'is' if single else 'are'} silent here{as_in}"
     return f"{letters} say{'s' * single} /{''.join(blocker.sounds)}/ here{as_in}"

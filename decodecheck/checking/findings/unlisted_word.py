@@ -11,6 +11,7 @@ Instead: check it by eye, and pin its reading in the progression: `word Zog = z 
 
 from decodecheck.checking.findings._words import offers, sound_word
 from decodecheck.checking.kinds import WARNING, Judged
+from decodecheck.judging.written_accents import is_without
 
 SEVERITY = WARNING
 
@@ -22,11 +23,16 @@ def applies(word: Judged) -> bool:
 
 def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    message = f"decodecheck does not know “{word.plain}”, so it cannot say how it sounds."
+    # what the accents say of a word whose plain letters are known is not known: no reading of these is to be added
+    accented = not is_without(word.form)
+    name = word.form if accented else word.plain
+    message = f"decodecheck does not know “{name}”, so it cannot say how it sounds."
     if word.verdict.tricky_at:
         message += f" It is taught as a tricky word at step {word.verdict.tricky_at}."
     offered = offers(word)
-    pin = "" if sound_word(word) else word.pin()
+    pin = "" if accented or sound_word(word) else word.pin()
+    if accented and not offered:
+        return message, f"Read it yourself; if it is meant to be “{word.plain}”, write it so."
     if not pin:
         return message, offered or f"Read it yourself. If it is to be known whole, add `tricky {word.plain}`."
     ask = "If not, read it" if offered else "Read it"

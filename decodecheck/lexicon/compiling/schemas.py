@@ -328,6 +328,9 @@ SCHEMAS = {
     "unfit_words.tsv": Schema(
         {"word": WORD, "kind": Column(one_of("unsuitable", "no word", "capital", "american", "british"))}, TABS, ("word",)
     ),
+    "accented_words.tsv": Schema(
+        {"word": Column(like(r"[a-z\u00e0-\u024f-]+", "a word in lower-case letters with an accent"))}, TABS, ("word",)
+    ),
     "homophones.tsv": Schema({"word": WORD, "named": Column(one_of("yes", "no"))}, TABS, ("word",)),
     "screening_check.tsv": Schema(
         {"section": Column(one_of("1", "2")), "kind": Column(one_of("gpc", "structure")), "value": Column()},

@@ -28,6 +28,8 @@ _FOR_PAST = 1.0
 """Votes for a past, where it might be a participle: stories are told in the past."""
 _SAID_SO = 2.0
 """So many votes of the words around it make a word of grammar something else: I like it."""
+_OFTEN_GRAMMAR = frozenset(("like", "past", "round"))
+"""Prepositions as often as what the table of word classes calls them; a verb where that is said."""
 _FUNCTION_CLASSES = ("pronoun", "determiner", "preposition", "conjunction")
 _REMEMBERED = 1 << 14
 
@@ -68,6 +70,11 @@ def readings(lookup: Lookup, plain: str, sense: str = "", around: Neighbours | N
             continue
         said = votes.get(tag, 0.0)
         if usual in _FUNCTION_CLASSES and said < _SAID_SO:
+            continue
+        if plain in _OFTEN_GRAMMAR and (said < 2 * _SAID_SO or one.pos != VERB):
+            continue
+        if one.ending == PARTICIPLE and one.base == plain and said <= 0:
+            # run: a base, unless the words around it say more
             continue
         if one.ending in (ING, PARTICIPLE):
             # it may stand where an adjective does

@@ -12,7 +12,7 @@ from math import log10
 
 from decodecheck.checking.context import Neighbours
 from decodecheck.insight.part_of_speech import is_grammar, readings
-from decodecheck.insight.related_words import related
+from decodecheck.insight.related_words import ALIKE, related
 from decodecheck.judging.judge import Judge, judge_at
 from decodecheck.judging.verdict import DECODABLE, TRICKY
 from decodecheck.lexicon.common_words import is_fit
@@ -82,6 +82,9 @@ class Replacer:
         for reading in self.readings(plain, sense, around):
             particle = reading.pos == VERB and around is not None and around.after[:1] and around.after[0] in _PARTICLES
             near = [r for r in related(reading.base, reading.pos, bool(particle)) if r.word not in bases]
+            if around is not None and around.capital and around.before and form[1:].islower():
+                # somebody is called so: no Kitten for the Lamb
+                near = [r for r in near if r.kind != ALIKE]
             made = [self._form(replace(reading, base=r.word)) for r in near]
             pairs = [(r, _like(form, word), word) for r, word in zip(near, made) if word and word != plain]
             judged = self.judge.statuses([written for _, written, _ in pairs])

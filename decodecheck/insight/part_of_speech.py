@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from math import log10
 
 from decodecheck.checking.context import Neighbours
 from decodecheck.checking.context_rules import ballot
 from decodecheck.lexicon.analysis import not_endings
-from decodecheck.lexicon.child_words import FUNCTION, listed_evidence
+from decodecheck.lexicon.child_words import FUNCTION, categories
 from decodecheck.lexicon.inflection import BASE, ING, PARTICIPLE, PAST, Inflected, inflections
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.meanings import ADJECTIVE, ADVERB, NOUN, VERB, meanings
@@ -43,15 +43,24 @@ def tagged(base: str, pos: str) -> int:
 @lru_cache(_REMEMBERED)
 def usual_class(plain: str) -> str:
     """The class in which a story mostly uses a word, by the table of word classes, else by its broad category; "" where it is not known."""
-    known = listed_evidence(tables(), plain)
-    return word_class(plain) or (CLASSES.get(known.category.partition(".")[0], "") if known else "")
+    return word_class(plain) or CLASSES.get(_category(plain).partition(".")[0], "")
 
 
 @lru_cache(_REMEMBERED)
 def is_grammar(plain: str) -> bool:
     """Is a word's meaning its grammar (the, him, could)?"""
-    known = listed_evidence(tables(), plain)
-    return known is not None and known.category == FUNCTION
+    return _category(plain) == FUNCTION
+
+
+@cache
+def _categories() -> memoryview:
+    """The broad category of each word of the lexicon; the column is opened once."""
+    return tables().column("child_category")
+
+
+def _category(plain: str) -> str:
+    number = tables().number(plain)
+    return categories()[_categories()[number]] if number >= 0 else ""
 
 
 def readings(lookup: Lookup, plain: str, sense: str = "", around: Neighbours | None = None) -> list[Inflected]:

@@ -179,7 +179,7 @@ def replace(
 
     >>> (made,) = replace(["corpora_demo/texts/step-22/bake-day.txt"])
     >>> [proposal.word for proposal in made.words[1].proposals]
-    ['bun', 'toast', 'loaf']
+    ['bun', 'cake', 'toast', 'loaf']
     """
     return list(replaceable(_session(progression, step, group), [str(path) for path in paths], number))
 

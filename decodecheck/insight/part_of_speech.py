@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from math import log10
 
 from decodecheck.checking.context import Neighbours
 from decodecheck.checking.context_rules import ballot
 from decodecheck.lexicon.analysis import not_endings
-from decodecheck.lexicon.child_words import FUNCTION, listed_evidence
+from decodecheck.lexicon.child_words import FUNCTION, categories
 from decodecheck.lexicon.inflection import BASE, ING, PARTICIPLE, PAST, Inflected, inflections
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.meanings import ADJECTIVE, ADVERB, NOUN, VERB, meanings
@@ -28,6 +28,8 @@ _FOR_PAST = 1.0
 """Votes for a past, where it might be a participle: stories are told in the past."""
 _SAID_SO = 2.0
 """So many votes of the words around it make a word of grammar something else: I like it."""
+_OFTEN_GRAMMAR = frozenset(("like", "past", "round"))
+"""Prepositions as often as what the table of word classes calls them; a verb where that is said."""
 _FUNCTION_CLASSES = ("pronoun", "determiner", "preposition", "conjunction")
 _REMEMBERED = 1 << 14
 
@@ -41,15 +43,24 @@ def tagged(base: str, pos: str) -> int:
 @lru_cache(_REMEMBERED)
 def usual_class(plain: str) -> str:
     """The class in which a story mostly uses a word, by the table of word classes, else by its broad category; "" where it is not known."""
-    known = listed_evidence(tables(), plain)
-    return word_class(plain) or (CLASSES.get(known.category.partition(".")[0], "") if known else "")
+    return word_class(plain) or CLASSES.get(_category(plain).partition(".")[0], "")
 
 
 @lru_cache(_REMEMBERED)
 def is_grammar(plain: str) -> bool:
     """Is a word's meaning its grammar (the, him, could)?"""
-    known = listed_evidence(tables(), plain)
-    return known is not None and known.category == FUNCTION
+    return _category(plain) == FUNCTION
+
+
+@cache
+def _categories() -> memoryview:
+    """The broad category of each word of the lexicon; the column is opened once."""
+    return tables().column("child_category")
+
+
+def _category(plain: str) -> str:
+    number = tables().number(plain)
+    return categories()[_categories()[number]] if number >= 0 else ""
 
 
 def readings(lookup: Lookup, plain: str, sense: str = "", around: Neighbours | None = None) -> list[Inflected]:
@@ -68,6 +79,11 @@ def readings(lookup: Lookup, plain: str, sense: str = "", around: Neighbours | N
             continue
         said = votes.get(tag, 0.0)
         if usual in _FUNCTION_CLASSES and said < _SAID_SO:
+            continue
+        if plain in _OFTEN_GRAMMAR and (said < 2 * _SAID_SO or one.pos != VERB):
+            continue
+        if one.ending == PARTICIPLE and one.base == plain and said <= 0:
+            # run: a base, unless the words around it say more
             continue
         if one.ending in (ING, PARTICIPLE):
             # it may stand where an adjective does

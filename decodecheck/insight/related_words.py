@@ -14,7 +14,7 @@ from functools import lru_cache
 from decodecheck.insight.part_of_speech import CLASSES, tagged, usual_class
 from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.lexicon.inflection import BASE, inflections
-from decodecheck.lexicon.meanings import ADJECTIVE, NOUN, Meanings, Sense, meanings
+from decodecheck.lexicon.meanings import ADJECTIVE, NOUN, VERB, Meanings, Sense, meanings
 from decodecheck.lexicon.store import tables
 from decodecheck.lexicon.word_classes import word_class
 
@@ -31,6 +31,8 @@ SENSES = 2
 """So many senses of a word are looked at, the commonest first; for more than the same meaning or a similar adjective, the first."""
 MOST_BESIDE = 30
 """Words of one kind, and kinds of a thing, are near each other only where there are no more of them: a friend and a ruler are both persons."""
+MOST_MANNERS = 80
+"""The same of the kinds of what a verb says, which are ways of doing it: to stroll is to walk."""
 MOST_NEAR = 15
 """The same of the adjectives that are similar to one."""
 MOST_KINDS = 40
@@ -47,11 +49,11 @@ UNUSUAL = 0.7
 """What the share of a word is worth as a part of speech that is not its usual one."""
 LIKE_KINDS = frozenset(
     ("noun.animal", "noun.artifact", "noun.food", "noun.person", "noun.plant", "verb.body", "verb.communication", "verb.consumption",
-     "verb.motion")
+     "verb.contact", "verb.motion")
 )  # fmt: skip
 """Categories in which a kind may do for the thing, and one of a kind for another: a bun for bread, a muffin for a biscuit, but no neck for
 a face."""
-UNLIKE = frozenset(("noun.person", "verb.body", "verb.communication"))
+UNLIKE = frozenset(("noun.person", "verb.body", "verb.communication", "verb.contact"))
 """Of these only the first: a pal for a friend, but no porter for a drover, and no weeping for a laugh."""
 MOTION = "verb.motion"
 _NUMBER = "number"
@@ -151,7 +153,7 @@ def _relations(known: Meanings, sense: Sense) -> Iterator[tuple[str, Sense]]:
 def _kinds(known: Meanings, wider: int, own: int) -> Iterator[Sense]:
     """The words for kinds of a thing, where these are few, and of the category of a set."""
     kinds = known.narrower(wider)
-    if len(kinds) <= MOST_BESIDE:
+    if len(kinds) <= (MOST_MANNERS if wider == own and known.category(own).startswith(VERB) else MOST_BESIDE):
         for kind in kinds:
             if kind != own and known.category(kind) == known.category(own):
                 yield from known.words(kind)

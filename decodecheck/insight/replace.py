@@ -6,13 +6,14 @@ from. A word's part of speech is what its form and its neighbours allow; a noun 
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import log10
 
 from decodecheck.checking.context import Neighbours
 from decodecheck.insight.part_of_speech import is_grammar, readings
-from decodecheck.insight.related_words import related
+from decodecheck.insight.related_words import ALIKE, related
 from decodecheck.judging.judge import Judge, judge_at
 from decodecheck.judging.verdict import DECODABLE, TRICKY
 from decodecheck.lexicon.common_words import is_fit
@@ -73,25 +74,47 @@ class Replacer:
 
     def __init__(self, judge: Judge) -> None:
         self.judge, self.lexicon = judge, judge.lookup.lexicon
+        self._ranked: dict[tuple[str, Inflected, bool, bool], list[tuple[float, str, Proposal]]] = {}
 
     def proposals(self, form: str, sense: str, around: Neighbours | None) -> tuple[Proposal, ...]:
         """All proposals for a form, the best first."""
+        after = around.after[:1] if around else ()
+        # inside a sentence somebody is called so: no Kitten for the Lamb
+        called = around is not None and around.capital and bool(around.before) and form[1:].islower()
+        found: dict[str, tuple[float, str, Proposal]] = {}
+        for reading in self.readings(plain_spelling(form).plain, sense, around):
+            moving = reading.pos == VERB and bool(after) and after[0] in _PARTICLES
+            for rank, word, proposal in self._for(form, reading, moving, called):
+                if proposal.word not in found or found[proposal.word][0] < rank:
+                    found[proposal.word] = rank, word, proposal
+        ranked = sorted(found.values(), key=lambda one: (-one[0], one[1]))
+        return tuple(replace(proposal, article=self._article(word, around)) for _, word, proposal in ranked)
+
+    def _for(self, form: str, reading: Inflected, moving: bool, called: bool) -> list[tuple[float, str, Proposal]]:
+        """What may stand for a form in one reading: how good it is, the plain word, and the proposal; worked out once."""
+        key = form, reading, moving, called
+        known = self._ranked.get(key)
+        if known is None:
+            known = list(self._made(*key))
+            if len(self._ranked) < _REMEMBERED:
+                self._ranked[key] = known
+        return known
+
+    def _made(self, form: str, reading: Inflected, moving: bool, called: bool) -> Iterator[tuple[float, str, Proposal]]:
         plain = plain_spelling(form).plain
         bases = {one.base for one in inflections(plain)} | {plain}
-        found: dict[str, tuple[float, Proposal]] = {}
-        for reading in self.readings(plain, sense, around):
-            particle = reading.pos == VERB and around is not None and around.after[:1] and around.after[0] in _PARTICLES
-            near = [r for r in related(reading.base, reading.pos, bool(particle)) if r.word not in bases]
-            made = [self._form(replace(reading, base=r.word)) for r in near]
-            pairs = [(r, _like(form, word), word) for r, word in zip(near, made) if word and word != plain]
-            judged = self.judge.statuses([written for _, written, _ in pairs])
-            for (r, written, word), (status, first) in zip(pairs, judged):
+        near = [
+            r
+            for r in related(reading.base, reading.pos, moving)
+            if r.word not in bases and not (called and r.kind == ALIKE)
+        ]
+        made = [self._form(replace(reading, base=r.word)) for r in near]
+        pairs = [(r, _like(form, word), word) for r, word in zip(near, made) if word and word != plain]
+        judged = self.judge.statuses([written for _, written, _ in pairs])
+        for (r, written, word), (status, first) in zip(pairs, judged):
+            if status in (DECODABLE, TRICKY):
                 rank = log10(r.nearness) + _FOR_LIKELY * r.child_zipf
-                if status in (DECODABLE, TRICKY) and (written not in found or found[written][0] < rank):
-                    article = self._article(word, around)
-                    found[written] = rank, Proposal(written, r.kind, reading.pos, first, r.child_zipf, article)
-        ranked = sorted(found.values(), key=lambda pair: (-pair[0], pair[1].word))
-        return tuple(proposal for _, proposal in ranked)
+                yield rank, word, Proposal(written, r.kind, reading.pos, first, r.child_zipf)
 
     def readings(self, plain: str, sense: str = "", around: Neighbours | None = None) -> list[Inflected]:
         """What a plain word may be at its place, the likeliest first; none for a word of which no meaning is known."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from decodecheck.lexicon.endings import VOWELS, doubles, must_double, splits
 from decodecheck.lexicon.meanings import ADJECTIVE, ADVERB, NOUN, VERB
@@ -25,6 +25,7 @@ TAKES = {
     ADVERB: (BASE, COMPARATIVE, SUPERLATIVE),
 }
 """Which forms a word of each part of speech has."""
+_REMEMBERED = 1 << 14
 POSSESSIVES = ("'s", "'")
 
 
@@ -54,7 +55,8 @@ def _irregular() -> _Irregular:
     return _Irregular(dict(forms), dict(bases))
 
 
-def inflections(form: str) -> list[Inflected]:
+@lru_cache(_REMEMBERED)
+def inflections(form: str) -> tuple[Inflected, ...]:
     """All that a plain lower-case word may be by its spelling, as each part of speech; whether there is such a base is not asked.
 
     A noun alone has possessives: dog's, dogs', men's.
@@ -63,15 +65,15 @@ def inflections(form: str) -> list[Inflected]:
         stem = form.rpartition("'")[0]
         wanted = PLURAL_OR_THIRD if form.endswith("s'") else None
         mark = form[len(stem) :]
-        return [
+        return tuple(
             Inflected(i.base, NOUN, i.ending, mark)
             for i in inflections(stem)
             if i.pos == NOUN and wanted in (None, i.ending)
-        ]
+        )
     found = [Inflected(form, pos, BASE) for pos in TAKES]
     for base, ending in dict.fromkeys([*_irregular().bases.get(form, ()), *_regular_bases(form)]):
         found += [Inflected(base, pos, ending) for pos in _of_ending(base, ending) if form in spelt(base, pos, ending)]
-    return found
+    return tuple(found)
 
 
 def _of_ending(base: str, ending: str) -> list[str]:

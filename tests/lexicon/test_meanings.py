@@ -1,7 +1,9 @@
 """Which words mean nearly the same, against WordNet's own database."""
 
 from collections import Counter
+from pathlib import Path
 
+from decodecheck.lexicon.compiling import word_meanings
 from decodecheck.lexicon.meanings import CATEGORIES, PARTS_OF_SPEECH, meanings
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
@@ -64,6 +66,26 @@ def test_an_everyday_word_is_meant_as_at_home() -> None:
     known = meanings()
     first = next(s for s in known.senses("cake") if s.pos == "noun")
     assert first.number == 1 and known.category(first.set) == "noun.food"
+
+
+def test_a_small_database(tmp_path: Path) -> None:
+    # in the form of WordNet's files (man page wndb); the relation of two words (0101) is none of their sets
+    for pos in ("noun", "verb", "adj", "adv"):
+        for name in (f"index.{pos}", f"data.{pos}"):
+            (tmp_path / name).write_text("", encoding="utf-8")
+    head = "  1 This software and database\n"
+    index = "kite n 2 0 2 1 00000002 00000001\nplaything n 1 0 1 0 00000004\nglede n 1 0 1 0 00000002\n"
+    data = (
+        "00000001 06 n 01 kite 0 001 @ 00000004 n 0000 | a toy\n"
+        "00000002 05 n 02 kite 0 glede 0 001 @ 00000004 n 0101 | a bird\n"
+        "00000004 06 n 01 plaything 0 000 | a thing\n"
+    )
+    (tmp_path / "index.noun").write_text(head + index, encoding="utf-8")
+    (tmp_path / "data.noun").write_text(head + data, encoding="utf-8")
+    (tmp_path / "cntlist.rev").write_text("kite%1:06:00:: 2 7\n", encoding="utf-8")
+    rows = word_meanings.table(tmp_path, {"kite": 4.0, "glede": 1.0}).splitlines()
+    # 1 and 7 + 1/4 of 8 1/4; plaything is too rare to be kept, and names its set all the same
+    assert rows[-2:] == ["noun.animal\tkite:1:12:0\t\t", "noun.artifact\tkite:2:88:7\tplaything:1\t"]
 
 
 def test_a_word_without() -> None:

@@ -37,13 +37,15 @@ class _Set:
 
 
 class _Entry(NamedTuple):
-    """A word in a set: its number, the set, the number of the sense, the share of it in a hundred uses, how often it was met."""
+    """A word in a set: its number, the set, the number of the sense, the share of it in a hundred uses, how often it was met,
+    and whether the set is named by the word."""
 
     word: int
     set: int
     sense: int
     share: int
     tagged: int
+    names: bool
 
 
 def meaning_columns(rules: Path, numbers: Mapping[str, int]) -> dict[str, np.ndarray]:
@@ -55,11 +57,11 @@ def meaning_columns(rules: Path, numbers: Mapping[str, int]) -> dict[str, np.nda
     for row in rows:
         pos = row["category"].partition(".")[0]
         names[pos, ":".join(row["words"].split(" ")[0].split(":")[:2])] = len(sets)
-        for cell in row["words"].split(" "):
+        for place, cell in enumerate(row["words"].split(" ")):
             word, sense, *counts = cell.split(":")
             if counts and word in numbers:
                 share, tagged = map(int, counts)
-                found.append(_Entry(numbers[word], len(sets), int(sense), share, min(tagged, MOST_TAGGED)))
+                found.append(_Entry(numbers[word], len(sets), int(sense), share, min(tagged, MOST_TAGGED), not place))
         sets.append(_Set(CATEGORIES.index(row["category"])))
     for at, row in enumerate(rows):
         pos = row["category"].partition(".")[0]
@@ -114,7 +116,9 @@ def _everyday(
     changed: dict[_Entry, _Entry] = {}
     for word, own in nouns.items():
         own.sort(key=lambda e: e.sense)
-        first = next((e for e in own if categories[e.set] in topics[word]), None)
+        fitting = [e for e in own if categories[e.set] in topics[word]]
+        # a set is best known by its first word: cake, and not patty, which a cake may also be
+        first = next((e for e in fitting if e.names), fitting[0] if fitting else None)
         if first is None or first is own[0]:
             continue
         for entry in own:

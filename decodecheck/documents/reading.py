@@ -38,8 +38,15 @@ def read_document(path: str, name: str | None = None) -> Document:
 
     Raises UserError where it cannot be read.
     """
-    name = name or path
+    return document_of(name or path, read_bytes(path))
+
+
+def document_of(name: str, data: bytes) -> Document:
+    """The text that some bytes are, read as a file of that name would be; nothing is opened.
+
+    Raises UserError where they cannot be read.
+    """
     suffix = "" if name == "-" else Path(name).suffix.lower()
     read = _readers().get(suffix) or importlib.import_module(f"{readers.__name__}.{_OTHERWISE}").read
-    document: Document = read(name, read_bytes(path))
+    document: Document = read(name, data)
     return document

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+
 import click
 
 from decodecheck.cli._options import file_names
@@ -36,7 +38,7 @@ def command(progression: str | None, port: int | None, host: str, no_browser: bo
 
     def tell(text: str) -> None:
         click.echo(text)
-        click.get_text_stream("stdout").flush()
+        sys.stdout.flush()
 
     serve(host, port, progression, tell, browser=not no_browser)
     return 0

@@ -9,13 +9,13 @@ from __future__ import annotations
 import os
 import traceback
 from collections.abc import Awaitable, Callable, Sequence
+from dataclasses import replace
 from functools import partial, wraps
 from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment
 from starlette.applications import Starlette
-from starlette.datastructures import FormData
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, Response
@@ -33,7 +33,7 @@ from decodecheck.web.beside import beside
 from decodecheck.web.card import card, card_of
 from decodecheck.web.desk import EMPTY, Desk
 from decodecheck.web.files import MEDIA, TXT, order_of_file, text_of_file, to_take_away
-from decodecheck.web.forms import NO_FORM, file_in, form_of
+from decodecheck.web.forms import NO_FORM, Form, form_of
 from decodecheck.web.guard import Guard, Hosts
 from decodecheck.web.marked import lead, part
 from decodecheck.web.printed import as_document, as_word
@@ -150,14 +150,12 @@ class _Pages:
     async def whole(self, request: Request) -> Response:
         """The page with everything in it, for browsers without script."""
         form = await form_of(request)
-        asked, problems, status = await self._with_files(form, asked_of(_texts(form)))
+        asked, problems, status = await self._with_files(form, asked_of(form))
         return await self._whole(asked, problems, status, {}, form, marked=True)
 
-    async def _with_files(self, form: FormData, asked: Asked) -> tuple[Asked, tuple[Problem, ...], int]:
-        from dataclasses import replace
-
+    async def _with_files(self, form: Form, asked: Asked) -> tuple[Asked, tuple[Problem, ...], int]:
         try:
-            story, order = await file_in(form, "file"), await file_in(form, "order_file")
+            story, order = form.files.get("file"), form.files.get("order_file")
             if story:
                 read = await self.worker.read(partial(text_of_file, *story))
                 asked = replace(asked, text=read.text)
@@ -173,7 +171,7 @@ class _Pages:
         problems: tuple[Problem, ...],
         status: int,
         statuses: dict[str, int],
-        form: FormData | None = None,
+        form: Form | None = None,
         marked: bool = False,
     ) -> Response:
         values: dict[str, Any] = {
@@ -184,7 +182,7 @@ class _Pages:
             "form": form,
             "lists": lists,
         }
-        view = short(_texts(form), "view") if form else ""
+        view = short(form, "view") if form else ""
         try:
             values["controls"] = await self.worker.check(lambda: controls(self.desk.teaching, asked))
             if marked and not problems and not view:
@@ -194,9 +192,8 @@ class _Pages:
                 )
                 values["beside"] = await self.worker.check(lambda: beside(report))
             if form and view:
-                fields = _texts(form)
                 make = lists.own if view == "own" else lists.found
-                values["listed"] = await self.worker.check(lambda: make(self.desk.standing(asked), fields))
+                values["listed"] = await self.worker.check(lambda: make(self.desk.standing(asked), form))
         except UserError as error:
             problems = (*problems, *error.problems)
             code = error.problems[0].code
@@ -211,7 +208,7 @@ class _Pages:
     async def marks(self, request: Request) -> Response:
         """The marked text, a part at a time, the first with what leads."""
         form = await form_of(request)
-        asked, at = asked_of(_texts(form)), number(_texts(form), "part")
+        asked, at = asked_of(form), number(form, "part")
 
         def answer() -> dict[str, Any]:
             report = self.desk.check(asked)
@@ -223,13 +220,13 @@ class _Pages:
     @_part
     async def beside(self, request: Request) -> Response:
         """What stands beside the text."""
-        asked = asked_of(_texts(await form_of(request)))
+        asked = asked_of(await form_of(request))
         return self._html("beside", beside=await self.worker.check(lambda: beside(self.desk.check(asked))))
 
     @_part
     async def word(self, request: Request) -> Response:
         """The card of a word: of one in the text, or of one by itself."""
-        fields = _texts(await form_of(request))
+        fields = await form_of(request)
         asked, word = asked_of(fields), short(fields, "word")
         start = number(fields, "start")
         if word:
@@ -240,22 +237,17 @@ class _Pages:
     async def standing(self, request: Request) -> Response:
         """The order and its steps to choose from; an order of the school's own, from a file or a field."""
         form = await form_of(request)
-        asked, problems, status = await self._with_files(form, asked_of(_texts(form)))
+        asked, problems, status = await self._with_files(form, asked_of(form))
         found: Controls = await self.worker.check(lambda: controls(self.desk.teaching, asked))
-        shown = (*map(told, problems), *found.problems)
-        return self._html(
-            "standing",
-            status if problems else 422 if found.problems else 200,
-            controls=found,
-            asked=asked,
-            problems=shown,
-        )
+        if problems:
+            found = replace(found, problems=tuple(map(told, problems)))
+        return self._html("standing", 422 if found.problems and status == 200 else status, controls=found, asked=asked)
 
     @_part
     async def file(self, request: Request) -> Response:
         """The text of a file, as JSON."""
         form = await form_of(request)
-        given = await file_in(form, "file")
+        given = form.files.get("file")
         if not given:
             raise UserError(Problem("the file", "No file came.", "Choose one, or drop it."))
         read = await self.worker.read(partial(text_of_file, *given))
@@ -264,7 +256,7 @@ class _Pages:
     @_part
     async def words(self, request: Request) -> Response:
         """Words for a lesson, found or one's own."""
-        fields = _texts(await form_of(request))
+        fields = await form_of(request)
         asked = asked_of(fields)
         make = lists.own if short(fields, "view") == "own" else lists.found
         return self._html("listed", listed=await self.worker.check(lambda: make(self.desk.standing(asked), fields)))
@@ -274,7 +266,7 @@ class _Pages:
     @_page
     async def sheet(self, request: Request) -> Response:
         """A sheet of words."""
-        fields = _texts(await form_of(request))
+        fields = await form_of(request)
         asked = asked_of(fields)
         return await self._printed(
             lambda: lists.sheet_of(self.desk.standing(asked), fields), short(fields, "as"), "words"
@@ -283,7 +275,7 @@ class _Pages:
     @_page
     async def preview(self, request: Request) -> Response:
         """The half page for the adult who listens."""
-        fields = _texts(await form_of(request))
+        fields = await form_of(request)
         asked = asked_of(fields)
         return await self._printed(
             lambda: half_page.page(preview(self.desk.check(asked))), short(fields, "as"), "half-page"
@@ -300,7 +292,7 @@ class _Pages:
     @_page
     async def take(self, request: Request) -> Response:
         """The text as a file."""
-        fields = _texts(await form_of(request))
+        fields = await form_of(request)
         asked, kind = asked_of(fields), short(fields, "as") or TXT
         if kind not in MEDIA:
             raise UserError(Problem("the file", "The text cannot be taken away as this.", "Choose .txt or .docx."))
@@ -321,22 +313,3 @@ def _all_parts(report: Any) -> list[Any]:
     while found[-1].following:
         found.append(part(report, found[-1].following))
     return found
-
-
-class _Texts:
-    """The fields of a form; a file among them is no text, and left out."""
-
-    def __init__(self, form: FormData) -> None:
-        self._form = form
-
-    def get(self, name: str, default: str = "") -> str:
-        """The last value of a field."""
-        return next((v for v in reversed(self._form.getlist(name)) if isinstance(v, str)), default)
-
-    def getlist(self, name: str) -> list[str]:
-        """All its values."""
-        return [value for value in self._form.getlist(name) if isinstance(value, str)]
-
-
-def _texts(form: FormData) -> _Texts:
-    return _Texts(form)

@@ -89,8 +89,6 @@ def short(fields: Fields, name: str) -> str:
 
 def _field(fields: Fields, name: str, most: int, what: str, todo: str) -> str:
     value = fields.get(name, "")
-    if not isinstance(value, str):
-        raise UserError(Problem(name, f"{what} came as a file, where words were expected.", "Load the page again."))
     if len(value) > most:
         said = f"{what} is too long: {len(value):,} characters, and the page takes up to {most:,}."
         raise UserError(Problem("the page", said, todo, code=TOO_LARGE))

@@ -96,9 +96,9 @@ def _help(report: TextReport) -> Iterator[Panel]:
     rows = tuple((str(len(c.changes)), "; ".join(c.changes), str(c.cleared), str(c.left)) for c in found)
     yield Panel(
         f"What would help most at step {report.step}",
-        ("Changes", "Which", "Words cleared", "Words left"),
+        ("Changes", "Which", "Clear", "Leave"),
         rows,
         (0, 2, 3),
-        f"Of {count(report.counts[BLOCKED], 'word')} not yet decodable; names are allowed rather than taught."
+        f"Of {count(report.counts[BLOCKED], 'word')} not yet decodable, so many are cleared and left. Names are allowed rather than taught."
         + (f" {READ_ALOUD}" if found[-1].left and len(found) == MOST_CHANGES else ""),
     )

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from decodecheck.checking.findings._words import name_of, sound_word
 from decodecheck.checking.kinds import Judged
 from decodecheck.checking.report import TextReport
-from decodecheck.checking.findings._words import name_of, sound_word
 from decodecheck.checking.senses import Senses
 from decodecheck.checking.values import Entry
 from decodecheck.documents.document import Document

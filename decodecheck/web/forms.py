@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from python_multipart.exceptions import FormParserError
 from starlette.datastructures import FormData, Headers, UploadFile
 from starlette.formparsers import FormParser, MultiPartException, MultiPartParser
@@ -15,28 +17,49 @@ NO_FORM = "no-form"
 """The code of the problem that what came is no form."""
 
 
+@dataclass(frozen=True, slots=True)
+class Form:
+    """The fields of a form in order, and the files that were chosen: by field, name and bytes."""
+
+    fields: tuple[tuple[str, str], ...]
+    files: dict[str, tuple[str, bytes]]
+
+    def get(self, name: str, default: str = "") -> str:
+        """The last value of a field."""
+        return next((value for own, value in reversed(self.fields) if own == name), default)
+
+    def getlist(self, name: str) -> list[str]:
+        """All its values."""
+        return [value for own, value in self.fields if own == name]
+
+
 class _InMemory(MultiPartParser):
-    """Parses a form; larger files than a request may hold would go to disk, and none is."""
+    """Parses a form; what is larger than a request may be would go to disk, and nothing is."""
 
     spool_max_size = LARGEST_UPLOAD + 1
+    ended = False
+    """Whether the end of the form has come; a form that is cut off has none."""
+
+    def on_end(self) -> None:
+        self.ended = True
 
 
-async def form_of(request: Request) -> FormData:
+async def form_of(request: Request) -> Form:
     """The form of a request. Raises UserError for what is none, and for one that is damaged."""
     kind, _, more = request.headers.get("content-type", "").partition(";")
     kind = kind.strip().lower()
+    most = LARGEST_UPLOAD
     try:
         if kind == MULTIPART and "charset" not in more.lower():
             own = Headers({"content-type": request.headers["content-type"]})
-            parser = _InMemory(
-                own, request.stream(), max_files=2, max_fields=MOST_FIELDS, max_part_size=LARGEST_UPLOAD
-            )  # fmt: skip
-            return await parser.parse()
+            parser = _InMemory(own, request.stream(), max_files=2, max_fields=MOST_FIELDS, max_part_size=most)
+            found = await _taken(await parser.parse())
+            if not parser.ended:
+                raise MultiPartException("cut off")
+            return found
         if kind == URLENCODED:
-            form = FormParser(
-                request.headers, request.stream(), max_fields=MOST_FIELDS, max_part_size=LARGEST_UPLOAD
-            )  # fmt: skip
-            return await form.parse()
+            form = FormParser(request.headers, request.stream(), max_fields=MOST_FIELDS, max_part_size=most)
+            return await _taken(await form.parse())
     except (MultiPartException, FormParserError, UnicodeError):
         raise UserError(Problem("the page", "What was sent is damaged.", "Send it again.", code=NO_FORM)) from None
     raise UserError(
@@ -44,10 +67,15 @@ async def form_of(request: Request) -> FormData:
     )
 
 
-async def file_in(form: FormData, name: str) -> tuple[str, bytes] | None:
-    """The name and bytes of a file in a form; None where none was chosen."""
-    given = form.get(name)
-    if not isinstance(given, UploadFile):
-        return None
-    data = await given.read()
-    return (given.filename or "", data) if given.filename or data else None
+async def _taken(form: FormData) -> Form:
+    """What a form holds; a file that was not chosen has no name and no bytes."""
+    try:
+        files = {}
+        for name, value in form.multi_items():
+            if isinstance(value, UploadFile):
+                data = await value.read()
+                if value.filename or data:
+                    files[name] = value.filename or "", data
+        return Form(tuple((name, value) for name, value in form.multi_items() if isinstance(value, str)), files)
+    finally:
+        await form.close()

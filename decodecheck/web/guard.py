@@ -101,7 +101,7 @@ class Guard:
             await send(message)
 
         headers = Headers(scope=scope)
-        refused = self._refused(scope, headers)
+        refused = self.refused(scope, headers)
         if refused is not None:
             await refusal(*refused)(scope, receive, signed)
             return
@@ -112,7 +112,7 @@ class Guard:
             what = f"This is too large for the page, which takes up to {most:g} megabytes at a time."
             await refusal(413, what, "Divide it, or save the text alone as .txt.")(scope, receive, signed)
             return
-        except asyncio.TimeoutError:
+        except TimeoutError:
             await refusal(408, "What was sent did not come in whole.", "Send it again.")(scope, receive, signed)
             return
         if body is None:
@@ -129,7 +129,7 @@ class Guard:
 
         await self.app(scope, again, signed)
 
-    def _refused(self, scope: Scope, headers: Headers) -> tuple[int, str, str] | None:
+    def refused(self, scope: Scope, headers: Headers) -> tuple[int, str, str] | None:
         """Status, what is wrong and what to do; None where the request may go on."""
         hosts = headers.getlist("host")
         if len(hosts) != 1 or not self.hosts.allow(hosts[0]):

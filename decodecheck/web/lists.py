@@ -119,7 +119,7 @@ def own(standing: Standing, fields: Fields) -> Listed:
 
 def sheet_of(standing: Standing, fields: Fields) -> Page:
     """The sheet of the words that were kept. Raises UserError where there are none, or too many."""
-    kept = [word for word in fields.getlist("keep") if isinstance(word, str)]
+    kept = fields.getlist("keep")
     words = described(standing, kept or words_in(fields.get("words", "")))
     parts = [part for part in fields.getlist("parts") if part in sheet.PARTS] or list(sheet.PARTS)
     paper = _one_of(fields, "paper", tuple(PAPERS), "a4")

@@ -49,7 +49,7 @@ class Worker:
         try:
             # what still waits when its time is up is taken back; what has begun goes on, and nobody hears of it
             return await asyncio.wait_for(future, self.seconds)
-        except asyncio.TimeoutError:
+        except TimeoutError:
             raise Busy from None
 
     def prepare(self, work: Callable[[], object]) -> None:

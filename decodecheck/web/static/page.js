@@ -76,19 +76,21 @@ async function markOnce() {
     closeCard(false);
     return;
   }
-  root.classList.add("working");
   const held = document.activeElement && document.activeElement.closest("#story .word");
   const at = held ? Number(held.dataset.at) : -1;
   let first = await ask("/marks", { part: 0 });
-  root.classList.remove("working");
+  root.classList.toggle("stale", !first.ok);
   if (!first.ok) {
-    lead.replaceChildren(first.made);
+    // what is wrong with an order stands beside it already
+    const wrong = $("standing").querySelector(".problem");
+    lead.replaceChildren(wrong ? said("The text cannot be marked by this order of teaching.", "Mend its mistakes first.") : first.made);
     beside.replaceChildren();
     return;
   }
   lead.replaceChildren(...first.made.querySelector("[data-lead]").childNodes);
   story.replaceChildren(...first.made.querySelector("[data-story]").childNodes);
   if (at >= 0 && !story.contains(document.activeElement)) (wordAt(at) || story).focus({ preventScroll: true });
+  story.classList.toggle("long", first.made.querySelector("[data-following]").dataset.following !== "0");
   let following = Number(first.made.querySelector("[data-following]").dataset.following);
   while (following && !wanted) {
     const next = await ask("/marks", { part: following });
@@ -159,6 +161,7 @@ async function openCard(more, from, into) {
   card.hidden = false;
   root.classList.add("carded");
   for (const word of words()) word.classList.toggle("open", word === from);
+  if (from && from.matches(".word")) from.scrollIntoView({ block: "nearest" });
   if (into) ($("card-title") || card).focus({ preventScroll: true });
 }
 
@@ -197,7 +200,7 @@ story.addEventListener("click", (event) => {
   const word = event.target.closest(".word");
   if (word) return openCard({ start: word.dataset.at }, word, true);
   const at = touched(event);
-  if (at >= 0 && String(getSelection()) === "") openCard({ start: at, quiet: "" + true }, null, false);
+  if (at >= 0 && String(getSelection()) === "") openCard({ start: at, quiet: "yes" }, null, false);
 });
 story.addEventListener("focusin", (event) => {
   const word = event.target.closest(".word");
@@ -437,7 +440,7 @@ async function stand(data) {
   if (data && own) $("own").value = own.dataset.own;
   $("own-order").open = $("order")?.value === "own";
   if (focused && $(focused)) $(focused).focus({ preventScroll: true });
-  if (answer.ok) mark();
+  mark();
 }
 
 function sayStep() {

@@ -79,6 +79,9 @@ def server(desk: Desk, worker: Worker, hosts: Hosts) -> uvicorn.Server:
 
 def _socket(host: str, port: int | None) -> socket.socket:
     """A socket that listens. Raises UserError where there can be none."""
+    if not host.strip():
+        # which would be every address of this computer
+        raise UserError(Problem("--host", "No address is named.", "Leave --host out for this computer alone."))
     tried = [PORT, 0] if port is None else [port]
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     for number in tried:

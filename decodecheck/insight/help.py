@@ -10,18 +10,22 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, islice
+from functools import cache
+from itertools import combinations
 
 import numpy as np
+import numpy.typing as npt
 
 MOST_LESSONS = 24
 """Lessons that are tried in every combination: those that are in the way of most running words. More are rarely in the way of more than one."""
-
 
 CHUNK = 4096
 """Sets that are tried at a time."""
 UNREACHED = -1
 """The lessons of a word that no set clears."""
+
+
+Bits = npt.NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,18 +81,19 @@ def _best(needs: Sequence[Need], number: int) -> Changes | None:
     )
     times = np.array([pair[0] for pair in single], np.int64)
     owner = np.array([pair[1] for pair in single], np.int64)
-    best: tuple[int, int, tuple[int, ...]] = (0, 0, ())
+    best: tuple[int, int, int] = (0, 0, 0)
     for size in range(min(number, len(lessons)) + 1):
-        for chosen in _chunks(combinations(range(len(lessons)), size)):
-            sets = np.array([sum(1 << at for at in some) for some in chosen], np.int64)[:, None]
-            cleared = ((masks & ~sets) == 0) & (masks != UNREACHED)
-            left = ~cleared[:, owner]
-            rest = np.where(left & (np.cumsum(left, axis=1) <= number - size), times, 0)
-            gains = cleared @ sums + rest.sum(axis=1)
+        for sets in _chunks(_sets(len(lessons), size)):
+            cleared = ((masks & ~sets[:, None]) == 0) & (masks != UNREACHED)
+            gains = cleared @ sums
+            if size < number:
+                left = ~cleared[:, owner]
+                gains = gains + np.where(left & (np.cumsum(left, axis=1) <= number - size), times, 0).sum(axis=1)
             at = int(gains.argmax())
             if (int(gains[at]), size) > best[:2]:
-                best = int(gains[at]), size, chosen[at]
-    gain, size, picked = best
+                best = int(gains[at]), size, int(sets[at])
+    gain, size, chosen = best
+    picked = [at for at in range(len(lessons)) if chosen >> at & 1]
     if not gain:
         return None
     taught = {lessons[at] for at in picked}
@@ -106,6 +111,11 @@ def _lessons(needs: Sequence[Need]) -> list[str]:
     return sorted(wanted, key=lambda lesson: (-wanted[lesson], lesson))[:MOST_LESSONS]
 
 
-def _chunks(sets: Iterator[tuple[int, ...]]) -> Iterator[list[tuple[int, ...]]]:
-    while some := list(islice(sets, CHUNK)):
-        yield some
+@cache
+def _sets(lessons: int, size: int) -> Bits:
+    """Every set of so many of some lessons, a bit for each lesson."""
+    return np.array([sum(1 << at for at in some) for some in combinations(range(lessons), size)], np.int64)
+
+
+def _chunks(sets: Bits) -> Iterator[Bits]:
+    return (sets[at : at + CHUNK] for at in range(0, len(sets), CHUNK))

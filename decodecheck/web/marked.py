@@ -11,6 +11,7 @@ from decodecheck.errors import count, cut
 from decodecheck.insight.fit import fit
 from decodecheck.insight.reasons import spelt
 from decodecheck.judging.verdict import BLOCKED, LABELS, STATUSES, UNJUDGED, UNSURE
+from decodecheck.printing import safe
 from decodecheck.reports.fitting import readable
 from decodecheck.reports.marked_lines import Letters, Piece, marked_lines
 from decodecheck.reports.summary import others
@@ -130,6 +131,6 @@ def _stretches(report: TextReport, pieces: Sequence[Piece], forms: dict[int, str
             piece.letters,
             piece.status,
             piece.start,
-            spelt(report, form).lower(),
+            safe(spelt(report, form).lower()),
             said + (f": {letters}" if letters and not whole else ""),
         )

@@ -32,6 +32,7 @@ from tests.benchmarks.measuring import (
     report_pairs,
     whole_process,
 )
+from tests.benchmarks.page import page
 
 
 def start_up() -> None:
@@ -246,6 +247,7 @@ def main() -> int:
     start_up()
     vector()
     finding()
+    page()
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))

@@ -36,7 +36,7 @@ from decodecheck.web.files import MEDIA, TXT, order_of_file, text_of_file, to_ta
 from decodecheck.web.forms import NO_FORM, Form, form_of
 from decodecheck.web.guard import Guard, Hosts
 from decodecheck.web.marked import lead, part
-from decodecheck.web.markup import lines
+from decodecheck.web.markup import as_sent, lines
 from decodecheck.web.printed import as_document, as_word
 from decodecheck.web.refusing import refusal
 from decodecheck.web.standing import Controls, controls
@@ -131,6 +131,7 @@ class _Pages:
         self.worker = worker
         self.templates: Environment = environment(HERE / "templates", HERE.parent / "reports" / "check")
         self.templates.filters["as_lines"] = lines
+        self.templates.filters["as_sent"] = as_sent
 
     def refused(self, problems: Sequence[Problem], status: int, *, whole: bool) -> Response:
         """What is wrong, as a page of its own or as a part of one."""

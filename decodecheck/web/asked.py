@@ -61,7 +61,7 @@ def asked_of(fields: Fields) -> Asked:
     own = _field(fields, "own", LONGEST_ORDER, "The order of teaching", "Take its comments out, or divide it.")
     added = _field(fields, "added", LONGEST_FIELD, "What was added for this text", "Take some of it out.")
     return Asked(
-        text.replace("\r\n", "\n"),
+        text.replace("\r\n", "\n").replace("\r", "\n"),
         short(fields, "order"),
         own,
         added,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from html import escape
 
@@ -11,12 +12,23 @@ from decodecheck.judging.verdict import UNSURE
 from decodecheck.reports.marked_lines import Letters
 from decodecheck.web.marked import Paragraph, Part, Stretch
 
+_NO_HTML = re.compile(
+    r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ufdd0-\ufdef]|["
+    + "".join(chr(plane << 16 | low) for plane in range(17) for low in (0xFFFE, 0xFFFF))
+    + "]"
+)
+"""Characters that no page may hold (HTML standard, section 13.1.4, "Text": control characters but white space, and noncharacters)."""
 BLANK = '<div class="blank"></div>'
 
 
 def lines(parts: Iterable[Part]) -> Markup:
     """Parts of a text, a line each; everything in them is escaped."""
     return Markup("\n".join(_line(line) for part in parts for line in part.lines))
+
+
+def as_sent(text: str) -> Markup:
+    """What came with a request, escaped, to be put back into its field; a blank for each character that no page may hold."""
+    return Markup(escape(_NO_HTML.sub(" ", text)))
 
 
 def _line(line: Paragraph) -> str:

@@ -10,8 +10,10 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from typing import TypeVar
 
+from decodecheck.garbage import collection_paused
 from decodecheck.web.limits import MOST_WAITING, SECONDS
 
 Result = TypeVar("Result")
@@ -20,6 +22,12 @@ READERS = 2
 
 class Busy(Exception):
     """A question was not answered in time, or too many others wait."""
+
+
+def _quietly(question: Callable[[], Result]) -> Result:
+    """The answer to a question; the collector, which would look through all that is known of words, waits for its end."""
+    with collection_paused():
+        return question()
 
 
 class Worker:
@@ -34,7 +42,7 @@ class Worker:
 
     async def check(self, question: Callable[[], Result]) -> Result:
         """The answer to a question about words. Raises Busy, and what the question raises."""
-        return await self._ask(self._checks, question)
+        return await self._ask(self._checks, partial(_quietly, question))
 
     async def read(self, question: Callable[[], Result]) -> Result:
         """The answer to a question about a file. Raises Busy, and what the question raises."""

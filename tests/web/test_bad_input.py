@@ -14,7 +14,7 @@ from decodecheck.web.asked import Asked
 from decodecheck.web.desk import Desk
 from decodecheck.web.limits import LARGEST_REQUEST, LARGEST_UPLOAD, LONGEST_ORDER, LONGEST_TEXT, MOST_FIELDS
 from decodecheck.web.worker import Busy, Worker
-from tests.web.asking import BASE, SCHOOL, STORY, Page, served
+from tests.web.asking import BASE, HARBOUR, SCHOOL, STORY, Page, served
 
 
 @pytest.fixture(scope="module")
@@ -206,3 +206,10 @@ def test_twenty_at_a_time_get_the_answers_that_one_gets() -> None:
     with ThreadPoolExecutor(20) as many:
         found = list(many.map(lambda one: together.post("/marks", one).text, asked))
     assert found == expected
+
+
+def test_characters_that_no_page_may_hold_are_blanks_when_they_come_back(page: Page) -> None:
+    text = "A\x01cat\x9f sat\ufffe on \U0001ffffbread\x0c. \x00"
+    whole = page.post("/", {**SCHOOL, "text": text, "own": HARBOUR + "# \x02"}).text
+    assert not re.search("[\x00-\x08\x0b-\x1f\x7f-\x9f\ufffe\U0001ffff]", whole)
+    assert f'data-at="{text.index("bread")}"' in page.post("/marks", {**SCHOOL, "text": text}).text

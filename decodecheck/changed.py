@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from functools import partial
 from pathlib import Path
 
-from decodecheck.bounds import CONFIG, real
+from decodecheck.bounds import CONFIG, PYPROJECT, names_table, real
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.governed import deciding
 from decodecheck.project.discover import NO_TEXTS, FoundTexts
@@ -15,6 +15,9 @@ from decodecheck.project.git import NO_REPOSITORY, State
 from decodecheck.run import Failure, guarded
 from decodecheck.session import Session
 from decodecheck.source import NO_SUCH_FILE, shown
+
+NAMES = (CONFIG, PYPROJECT)
+"""Files that a configuration stands in."""
 
 
 class ChangedSince:
@@ -94,9 +97,8 @@ class ChangedSince:
         changes = self.state.changes(path)
         nearest = config.path.parent if config else changes.top
         for folder in (real(path).parent, *real(path).parent.parents):
-            # a configuration that was nearer, and is deleted
-            gone = folder / CONFIG
-            if not os.path.lexists(gone) and changes.files is not None and changes.has(gone):
+            # a configuration that was nearer, and is none any more
+            if changes.files is not None and any(changes.has(folder / n) and self._is_none(folder / n) for n in NAMES):
                 return True
             if folder in (nearest, changes.top):
                 break
@@ -104,3 +106,14 @@ class ChangedSince:
             return any(map(self._has_changed, deciding(self.session, path)))
         except UserError:
             return True
+
+    def _is_none(self, file: Path) -> bool:
+        """Whether a file that has changed was a configuration, and is none now: it is deleted, or its table is taken out."""
+        if file.name == CONFIG:
+            return not os.path.lexists(file)
+        before = self.state.content(str(file))
+        try:
+            now = names_table(file.read_bytes())
+        except OSError:
+            now = False
+        return before is not None and names_table(before) and not now

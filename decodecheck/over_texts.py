@@ -27,7 +27,7 @@ from decodecheck.progression.step_expression import choose_step, renumbered
 from decodecheck.project.git import State
 from decodecheck.run import Failure, guarded
 from decodecheck.session import Session, passed_over
-from decodecheck.source import NO_SUCH_FILE, SourceText, decode, shown
+from decodecheck.source import NO_SUCH_FILE, SourceText, decode, read_text, shown
 
 
 @dataclass
@@ -65,7 +65,7 @@ def by_accent(session: Session, paths: Sequence[str]) -> Iterator[tuple[str, ByA
     failures: list[Failure] = []
     found = session.found(paths, failures)
     yield from failures
-    orders: dict[tuple[int, str], TeachingOrder] = {}
+    orders = _InAccents()
     for path in found.texts:
         statuses = guarded(path, partial(_by_accent, session, path, orders))
         if isinstance(statuses, Failure) and passed_over(found, statuses):
@@ -73,27 +73,45 @@ def by_accent(session: Session, paths: Sequence[str]) -> Iterator[tuple[str, ByA
         yield statuses if isinstance(statuses, Failure) else (path, statuses)
 
 
-def _by_accent(session: Session, path: str, orders: dict[tuple[int, str], TeachingOrder]) -> ByAccent:
+def _by_accent(session: Session, path: str, orders: _InAccents) -> ByAccent:
     document = session.document(path)
     standing, config = session.settings(path, document.own_step)
     wanted = session.wanted(path, config, document.own_step)
     found: ByAccent = {}
     for accent in ACCENTS:
-        key = id(standing.order), accent
-        if key not in orders:
-            orders[key] = _in_accent(standing.order, accent)
-        there = session.standing_in(orders[key], wanted)
+        there = session.standing_in(orders.get(standing.order, accent), wanted)
         for word, verdict in session.checker(there, None).check(document).distinct.items():
             found.setdefault(word, {})[accent] = verdict.status
     return {w: s for w, s in sorted(found.items()) if len(s) == len(ACCENTS) and len(set(s.values())) > 1}
 
 
 def _in_accent(order: TeachingOrder, accent: str) -> TeachingOrder:
-    """A progression read as if it named an accent. Raises UserError where it cannot be."""
-    other, problems = resolve("\n".join(order.sources[order.path]), order.path, accent)
+    """A progression, with what it includes, read as if it named an accent. Raises UserError where it cannot be."""
+
+    def read(file: str) -> SourceText:
+        lines = order.sources.get(file)
+        return read_text(file) if lines is None else SourceText(shown(file), "\n".join(lines))
+
+    other, problems = resolve("\n".join(order.sources[order.path]), order.path, accent, read=read)
     if any(not p.note for p in problems):
         raise UserError(*(p for p in problems if not p.note))
     return other
+
+
+class _InAccents:
+    """Progressions read as if they named an accent, each once."""
+
+    def __init__(self) -> None:
+        self._known: dict[tuple[int, str], TeachingOrder] = {}
+
+    def get(self, order: TeachingOrder, accent: str | None) -> TeachingOrder:
+        """The order in an accent; None is its own. Raises UserError where it cannot be read so."""
+        if accent is None or accent == order.accent:
+            return order
+        key = id(order), accent
+        if key not in self._known:
+            self._known[key] = _in_accent(order, accent)
+        return self._known[key]
 
 
 def compare_texts(
@@ -112,8 +130,9 @@ def compare_texts(
         return result
     found = session.found([folder], result.failures)
     governed = _governed(session, list(found.texts), (old, new), result, strictly=since is not None)
+    orders = _InAccents()
     for path in governed:
-        change = guarded(path, partial(_text_change, session, path, result.comparison))
+        change = guarded(path, partial(_text_change, session, path, result.comparison, orders))
         if isinstance(change, Failure):
             result.failures += [] if passed_over(found, change) else [change]
             continue
@@ -156,15 +175,15 @@ def _governed(
     return found if found or strictly else texts
 
 
-def _text_change(session: Session, path: str, c: Comparison) -> TextChange | None:
+def _text_change(session: Session, path: str, c: Comparison, orders: _InAccents) -> TextChange | None:
     # first of all: a table that is no list needs no step
     document = session.document(path)
     config = session.config(Path(path))
     document = session.document(path)
     wanted = session.wanted(path, config, document.own_step)
-    then = session.standing_in(c.old, wanted)
     moved = wanted and renumbered(c.old, wanted, c.stands.__getitem__)
-    now = session.standing_in(c.new, moved)
+    old, new = (orders.get(order, config.accent if config else None) for order in (c.old, c.new))
+    then, now = session.standing_in(old, wanted), session.standing_in(new, moved)
     settled = config.sense_of(Path(path)) if config else None
     pipeline = config.pipeline if config else None
     treatment = session.treatment(config, path, document)

@@ -84,7 +84,7 @@ class Session:
         self._read = self._orders.read
         self._searched: list[str] = []
         self._configs: dict[Path, Config] = {}
-        self._nearest: dict[Path, Config | None] | None = None
+        self._nearest: dict[str, Config | None] | None = None
         """During a run, the configuration of each folder."""
         self._idle = Idle()
         self._checkers: dict[tuple[int, int, str | None], Checker] = {}
@@ -107,15 +107,15 @@ class Session:
             return None
         return dict.fromkeys([*self._searched, *map(str, self._configs)]) | self._read
 
-    def config(self, start: Path) -> Config | None:
+    def config(self, start: str | Path) -> Config | None:
         """The nearest configuration from a file or folder upwards; None where there is none. Raises UserError where it is wrong."""
-        folder = start.parent
+        folder = os.path.dirname(start)  # noqa: PTH120 (a path for each file would be slow)
         if self._nearest is not None and folder in self._nearest:
             return self._nearest[folder]
-        config = find_config(start)
+        config = find_config(Path(start))
         if config:
             self._configs[config.path] = config
-        if self._nearest is not None and not start.is_dir():
+        if self._nearest is not None and not Path(start).is_dir():
             self._nearest[folder] = config
         return config
 
@@ -145,7 +145,7 @@ class Session:
 
     def _progression(self, path: str) -> tuple[str, Config | None]:
         """The progression of a text and its configuration. Raises UserError where none is known."""
-        config = self.config(self.folder if path == "-" else Path(path))
+        config = self.config(self.folder if path == "-" else path)
         where = self.progression or (progression_of(config) if config else None)
         if where is None:
             raise UserError(
@@ -226,7 +226,7 @@ class Session:
 
     def list_rule(self, meant: str) -> ListRule | None:
         """What holds for a word list; None for a text. A table is a list; another file is one where that is asked for."""
-        config = self.config(Path(meant)) if meant != "-" else None
+        config = self.config(meant) if meant != "-" else None
         rule = list_rule(config, Path(meant)) if config else None
         return ANY_LIST if rule is None and (self.lists.all or is_table(meant)) else rule
 
@@ -280,14 +280,14 @@ class Session:
             report.settled_as = config.named(Path(path))
             self._idle.settled(config, document)
         elif path != "-":
-            report.settled_as = Path(path).name
+            report.settled_as = os.path.basename(path)  # noqa: PTH119
         return report
 
     def treatment(
         self, config: Config | None, path: str, document: Document | None, *, is_list: bool = False
     ) -> Treatment:
         """How the findings on a file are treated. Raises UserError where the text allows what there is not."""
-        where = None if path == "-" else Path(path)
+        where = Path(path) if config and path != "-" else None
         allowed = allowed_by(config, where) if config and where else []
         own = document.own_step if document else None
         tried = self._tries_out(config, own)
@@ -324,7 +324,7 @@ class Session:
 
         Raises UserError for a group whose step is wrong.
         """
-        config = self.config(Path(report.path)) if report.settled_as else None
+        config = self.config(report.path) if report.settled_as else None
         found = []
         for name, wanted in config.groups.items() if config else ():
             standing = self.standing(report.order.path, wanted, config.accent if config else None)

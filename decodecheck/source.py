@@ -54,6 +54,12 @@ class SourceText:
         return self.text[start:end].rstrip("\r\n")
 
 
+def suffix_of(path: str) -> str:
+    """The end of the name of a file, from its last dot on, in small letters; "" for none. (A Path for each file of a folder would be slow.)"""
+    end = os.path.splitext(path)[1].lower()  # noqa: PTH122
+    return "" if end == "." else end
+
+
 def read_text(path: str) -> SourceText:
     """A file as UTF-8 text (UTF-16 and UTF-32 with a mark are read too); `-` is standard input.
 
@@ -73,7 +79,7 @@ def read_bytes(path: str) -> bytes:
                 raise UserError(Problem(shown(path), "There is no standard input.", "Name a file, or give it one."))
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
-            refuse_special(path, Path(path).stat().st_mode)
+            refuse_special(path, os.stat(path).st_mode)  # noqa: PTH116 (a path for each file would be slow)
             # what stood there a moment ago may be something else by now
             handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
             with os.fdopen(handle, "rb") as file:

@@ -8,6 +8,7 @@ import json
 import shutil
 from collections import Counter
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -60,8 +61,13 @@ def test_each_row_is_true() -> None:
             assert row.different_words == len(report.distinct)
 
 
+@cache
+def session_at(step: str) -> Session:
+    return Session(str(DEMO / "harbour-lane.progression"), step)
+
+
 def can_be_read(path: str, step: str) -> bool:
-    at = Session(str(DEMO / "harbour-lane.progression"), step).check(path)
+    at = session_at(step).check(path)
     return not (at.counts["blocked"] or at.counts["unsure"])
 
 

@@ -25,6 +25,8 @@ REACH = 8
 """Blanks that may stand between a hyphen and its line end."""
 PIECE = 1 << 18
 """Characters of a text that are looked at in one go."""
+FEW = 2_000
+"""Fewer stretches than these are counted one by one; more in a column for all that is known, which is large."""
 _LINE_END = re.compile(r"\r\n|\n|\r")
 
 
@@ -56,7 +58,7 @@ class _Tally:
 
     def __init__(self, vocabulary: Vocabulary) -> None:
         self.vocabulary = vocabulary
-        self.times = np.zeros(0, np.int64)
+        self.times: Counter[int] = Counter()
         """How often each stretch stands where its place does not matter."""
         self.settled: list[SettledWord] = []
         self.plain_sites: list[tuple[Numbers, Numbers, Numbers]] = []
@@ -65,23 +67,23 @@ class _Tally:
     def add(self, piece: Piece, settler: Settler, every_word: bool) -> None:
         """Take in the next piece of the document."""
         v, numbers = self.vocabulary, piece.numbers
-        counts = np.bincount(numbers, minlength=len(v.flags))
-        counts[: len(self.times)] += self.times
-        self.times = counts
-        flags = np.frombuffer(bytes(v.flags), np.uint8)[numbers]
+        flags = np.frombuffer(v.flags, np.uint8)[numbers]
         single = np.frombuffer(v.single, np.int64)[numbers]
         one_by_one = np.ones(len(numbers), bool) if every_word else flags & CONTEXT > 0
-        gone = np.zeros(len(numbers), bool)
+        by_itself = ~one_by_one
+        gone = -1
         for at in np.flatnonzero(one_by_one).tolist():
-            if gone[at]:
+            if at == gone:
                 continue
             words, joined = settler.settle(piece, at)
             self.settled += words
-            self.times[numbers[at]] -= 1
             if joined:
-                gone[at + 1] = True
-                self.times[numbers[at + 1]] -= 1
-        told = (flags & PLACED > 0) & ~one_by_one & ~gone
+                gone = at + 1
+                by_itself[gone] = False
+        self._count(numbers[by_itself])
+        told = (flags & PLACED > 0) & by_itself
+        if not told.any():
+            return
         alone = np.flatnonzero(told & (single >= 0))
         which, starts = numbers[alone], piece.starts[alone] + piece.offset
         first, last = (np.frombuffer(column, np.int64)[which] for column in (v.starts, v.ends))
@@ -99,6 +101,14 @@ class _Tally:
         if several:
             rows = np.array(several, np.int64)
             self.plain_sites.append((rows[:, 0], rows[:, 1], rows[:, 2]))
+
+    def _count(self, numbers: Numbers) -> None:
+        if len(numbers) < FEW:
+            self.times.update(numbers.tolist())
+            return
+        times = np.bincount(numbers)
+        seen = np.flatnonzero(times)
+        self.times.update(dict(zip(seen.tolist(), times[seen].tolist())))
 
     def report(self, document: Document, judge: Judge, every_word: bool) -> TextReport:
         """Everything that was taken in, as a report."""
@@ -120,32 +130,32 @@ class _Tally:
     def _forms(self, counts: Counter[str], unjudged: Counter[str]) -> Forms:
         """The judged forms whose place does not matter; all are added to the counts."""
         v = self.vocabulary
+        often: dict[int, int] = {}
+        single, known = v.single, often.get
         # only what this text has: in a folder of short ones, that is little of what is known by then
-        seen = np.flatnonzero(self.times)
-        single, much = np.frombuffer(v.single, np.int64)[seen], self.times[seen]
-        alone = single >= 0
-        parts = [
-            (part.form, number)
-            for at, number in zip(seen[~alone].tolist(), much[~alone].tolist())
-            for part in v.parts(at)
-        ]
-        others = np.array(parts, np.int64).reshape(-1, 2)
-        there, where = np.unique(np.concatenate((single[alone], others[:, 0])), return_inverse=True)
-        often = np.bincount(where, np.concatenate((much[alone], others[:, 1])), minlength=len(there)).astype(np.int64)
-        ranks = np.frombuffer(bytes(v.statuses), np.uint8)[there]
-        for rank, number in enumerate(np.bincount(ranks, often, minlength=len(STATUSES)).tolist()):
-            if number:
-                counts[STATUSES[rank]] += int(number)
-        left_out = ranks == STATUSES.index(UNJUDGED)
-        for form, number in zip(there[left_out].tolist(), often[left_out].tolist()):
-            unjudged[v.forms[form]] += number
-        judged = there[~left_out].tolist()
+        for stretch, number in self.times.items():
+            alone = single[stretch]
+            if alone >= 0:
+                often[alone] = known(alone, 0) + number
+                continue
+            for part in v.parts(stretch):
+                often[part.form] = known(part.form, 0) + number
+        forms = sorted(often)
+        totals = [0] * len(STATUSES)
+        for form in forms:
+            totals[v.statuses[form]] += often[form]
+        counts.update({status: total for status, total in zip(STATUSES, totals) if total})
+        if counts[UNJUDGED]:
+            none = STATUSES.index(UNJUDGED)
+            for form in [form for form in forms if v.statuses[form] == none]:
+                unjudged[v.forms[form]] += often.pop(form)
+            forms = sorted(often)
         return Forms(
-            tuple(map(v.forms.__getitem__, judged)),
-            tuple(map(v.plain.__getitem__, judged)),
-            ranks[~left_out].tobytes(),
-            array("H", map(v.steps.__getitem__, judged)),
-            array("Q", often[~left_out].tobytes()),
+            tuple(map(v.forms.__getitem__, forms)),
+            tuple(map(v.plain.__getitem__, forms)),
+            bytes(map(v.statuses.__getitem__, forms)),
+            array("H", map(v.steps.__getitem__, forms)),
+            array("Q", map(often.__getitem__, forms)),
         )
 
     def _settled_occurrences(self) -> Iterator[Occurrence]:
@@ -156,6 +166,8 @@ class _Tally:
     def _sites(self, every_word: bool) -> tuple[tuple[Entry, ...], array[int], array[int], array[int]]:
         """What is told, and where, in the order of the text: (entries, starts, ends, numbers of entries)."""
         told = [w for w in self.settled if w.status in (BLOCKED, UNSURE) or (every_word and w.status != UNJUDGED)]
+        if not told and not self.plain_sites:
+            return (), array("I"), array("I"), array("I")
         own: dict[Entry, int] = {}
         numbers = [own.setdefault(Entry(w.form, w.name, w.sense), len(own)) for w in told]
         entries = list(own)

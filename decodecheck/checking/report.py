@@ -24,6 +24,7 @@ from decodecheck.progression.order import TeachingOrder
 
 IDLE = "idle-allowance"
 """The kind of finding on what allows nothing."""
+_TOLD = tuple(map(STATUSES.index, (BLOCKED, UNSURE)))
 MOST_GUESSES = 1000
 """So many unknown words of a text are told with what their spelling suggests: it takes a thousandth of a second each."""
 MOST_REMEMBERED = 20_000
@@ -102,13 +103,20 @@ class TextReport:
             for entry in (self.entries[self.which[at]] for at in self._taken)
         )
         left = []
-        for o in self.occurrences:
-            if o.status in (BLOCKED, UNSURE):
-                key = o.form, o.sense, o.status
-                number = min(o.times, taken[key])
-                taken[key] -= number
-                left += [o._replace(times=o.times - number)] if number < o.times else []
+        for o in self._to_tell():
+            key = o.form, o.sense, o.status
+            number = min(o.times, taken[key])
+            taken[key] -= number
+            left += [o._replace(times=o.times - number)] if number < o.times else []
         return tuple(left)
+
+    def _to_tell(self) -> Iterator[Occurrence]:
+        """Those of the occurrences that are blocked, or to be checked by eye."""
+        written, plain, ranks, steps, times = self.forms
+        for at, rank in enumerate(ranks):
+            if rank in _TOLD:
+                yield Occurrence(written[at], plain[at], "", STATUSES[rank], steps[at], times[at])
+        yield from (o for o in self.settled if o.status in (BLOCKED, UNSURE))
 
     @cached_property
     def open_counts(self) -> Counter[str]:

@@ -17,9 +17,11 @@ _Key = tuple[str, str, str]
 
 
 def treated(report: TextReport, treatment: Treatment) -> TextReport:
-    """The report with what a project makes of it; it is made from a fresh one, whose findings nobody has asked for yet."""
+    """The report with what a project makes of it; it is made from a fresh one, whose findings nobody has asked for yet, and which is not to
+    be used any more."""
     if not treatment.silences:
-        return replace(report, treatment=treatment)
+        report.treatment = treatment
+        return report
     silence = Silence(treatment)
     entries = [*report.entries]
     numbers: dict[Entry, int] = {}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from decodecheck.formats import LONGEST_LIST, list_size
+from decodecheck.source import suffix_of
 
 NAME = "decodecheck"
 GENERATOR = f'<meta name="generator" content="{NAME}">'
@@ -18,7 +19,7 @@ LARGEST = 100_000
 
 def is_own(path: str) -> bool:
     """Whether an ordinary file is such a page; not where it cannot be read."""
-    suffix = Path(path).suffix.lower()
+    suffix = suffix_of(path)
     try:
         if suffix in (".html", ".htm"):
             with Path(path).open("rb") as file:

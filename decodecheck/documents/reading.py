@@ -6,11 +6,10 @@ import importlib
 import pkgutil
 from collections.abc import Callable
 from functools import cache
-from pathlib import Path
 
 from decodecheck.documents import readers
 from decodecheck.documents.document import Document
-from decodecheck.source import read_bytes
+from decodecheck.source import read_bytes, suffix_of
 
 Reader = Callable[[str, bytes], Document]
 _OTHERWISE = "plain_text"
@@ -46,7 +45,7 @@ def document_of(name: str, data: bytes) -> Document:
 
     Raises UserError where they cannot be read.
     """
-    suffix = "" if name == "-" else Path(name).suffix.lower()
+    suffix = "" if name == "-" else suffix_of(name)
     read = _readers().get(suffix) or importlib.import_module(f"{readers.__name__}.{_OTHERWISE}").read
     document: Document = read(name, data)
     return document

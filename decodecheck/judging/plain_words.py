@@ -30,33 +30,28 @@ class PlainWords:
         self.order = order
         self.numbers = order.lexicon.tables.numbers
         readiness = order.readiness
-        self._late, self._early = readiness.of_words.all_senses, readiness.of_words.one_sense
-        self._plain = _plain(order)
+        # read one by one, as plain numbers
+        self._late, self._early = readiness.of_words.all_senses.data, readiness.of_words.one_sense.data
+        self._plain = _plain(order).tobytes()
         self._hard: dict[tuple[int, ...], tuple[Blocker, ...]] = {}
         """What stands in the way, by the step and the units that come later."""
         self._gated = bool(order.capitals_from or order.capitals)
 
     def answers(self, forms: Sequence[str], step: int) -> list[Answer]:
         """What holds of each form at a step."""
-        words = [form.lower().replace("’", "'") for form in forms]
-        find = self.numbers.get
-        numbers = np.fromiter((find(word, -1) for word in words), np.int64, len(words))
-        late, early = self._late[numbers], self._early[numbers]
-        plain = (numbers >= 0) & self._plain[numbers] & ((late <= step) | (early > step))
-        readable, steps = (late <= step).tolist(), late.tolist()
+        find, plain, late, early = self.numbers.get, self._plain, self._late, self._early
         goes_by_items = self.order.goes_by_items
-        found: list[Answer] = [None] * len(forms)
-        for at in np.flatnonzero(plain).tolist():
-            word, form = words[at], forms[at]
-            if len(word) < 2 or not goes_by_items(word):
-                continue
-            first = steps[at]
-            if self._gated and form != word:
-                capital = capitals_step(form, self.order)
-                if capital > step:
-                    continue
-                first = max(first, capital)
-            found[at] = (DECODABLE if readable[at] else BLOCKED), first
+        found: list[Answer] = []
+        for form in forms:
+            answer = None
+            word = form.lower().replace("’", "'")
+            number = find(word, -1)
+            if number >= 0 and plain[number] and len(word) > 1 and goes_by_items(word):
+                first = late[number]
+                capital = capitals_step(form, self.order) if self._gated and form != word else 0
+                if capital <= step and (first <= step or early[number] > step):
+                    answer = (DECODABLE if first <= step else BLOCKED), max(first, capital)
+            found.append(answer)
         return found
 
     def hindrances(self, forms: Sequence[str], step: int) -> list[tuple[Blocker, ...] | None]:

@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from pathlib import Path
 
 from decodecheck.documents.document import Place
 from decodecheck.documents.separated import Line, delimiter_of, lines_of
@@ -16,7 +15,7 @@ from decodecheck.errors import Problem, UserError
 from decodecheck.lists.header import Header, header_of, no_words
 from decodecheck.lists.word_list import COLUMNS, STEP, TARGET, WORD, Entry, ListCell, WordList
 from decodecheck.progression.many import first_of
-from decodecheck.source import SourceText, decode, read_bytes, shown
+from decodecheck.source import SourceText, decode, read_bytes, shown, suffix_of
 
 WORKBOOKS = (".xlsx", ".xlsm")
 NUMBERED = re.compile(r"\s*(?:\d{1,4}\s*[.):]|[-*•–])(?=\s)")
@@ -41,7 +40,7 @@ class ListFile:
 
 def is_table(path: str) -> bool:
     """Whether a file is a spreadsheet by its name, and so a list if anything."""
-    return Path(path).suffix.lower() in SUFFIXES
+    return suffix_of(path) in SUFFIXES
 
 
 def read_list(path: str, columns: Mapping[str, str] | None = None, name: str = "") -> ListFile:
@@ -54,7 +53,7 @@ def read_list(path: str, columns: Mapping[str, str] | None = None, name: str = "
     name = name or path
     if not is_table(name):
         return _plain(path, name)
-    if Path(name).suffix.lower() not in WORKBOOKS:
+    if suffix_of(name) not in WORKBOOKS:
         return _separated(path, name, columns or {})
     if path == "-":
         todo = "Name its file, or save it as .csv."

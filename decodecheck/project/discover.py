@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import os
 import stat
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, PYPROJECT, leads_out, names_table, real
@@ -14,7 +16,7 @@ from decodecheck.documents.reading import suffixes
 from decodecheck.documents.sheets import SUFFIXES
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.project.leaving_out import LeavingOut
-from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, unreadable
+from decodecheck.source import NO_SUCH_FILE, linked_out, refuse_special, shown, suffix_of, unreadable
 
 KNOWN = (".progression",)
 """Ends of names of files that are no texts and are read all the same, each in its place."""
@@ -72,6 +74,7 @@ class FoundTexts:
         )
 
 
+@cache
 def _looked_for() -> tuple[str, ...]:
     """The ends of names of files that are looked for in folders: texts, and tables that may be word lists."""
     return (*suffixes(), *SUFFIXES)
@@ -140,54 +143,73 @@ def _named(found: FoundTexts, path: str, respect_exclude: bool) -> Problem | Non
 def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
     """The files under a folder, in order of name, and whether each is a text; hidden ones are passed over."""
     top = real(root)
-    waiting = [root]
+    waiting = [(root, _FOLDER)]
     leaving_out = found.leaving_out
     while waiting:
-        place = waiting.pop()
-        if _is_folder(place) and (place == root or not Path(place).is_symlink()):
+        place, sort = waiting.pop()
+        if sort == _FOLDER:
             try:
-                names = sorted((p.name for p in Path(place).iterdir()), reverse=True)
+                inside = _entries(place)
             except OSError as error:
-                what = unreadable(place, error)
+                wrong = unreadable(place, error)
                 if isinstance(error, PermissionError):
-                    what = Problem(what.path, "This folder may not be read.", "Ask for permission to read it.")
-                found.problems.append((place, what))
+                    wrong = Problem(wrong.path, "This folder may not be read.", "Ask for permission to read it.")
+                found.problems.append((place, wrong))
                 continue
             home = real(place)
-            for name in names:
-                path = str(Path(place, name))
+            before = str(Path(place, "x"))[:-1]
+            for name, sort in inside:
                 if name.startswith("."):
                     continue
-                folder = _is_folder(path) and not Path(path).is_symlink()
-                by = leaving_out.by(home / name, top, folder=folder)
+                by = leaving_out.by(home, name, top, folder=sort == _FOLDER)
                 if by:
-                    found.left[by, "folder" if folder else "file"] += 1
+                    found.left[by, "folder" if sort == _FOLDER else "file"] += 1
                 else:
-                    waiting.append(path)
+                    waiting.append((before + name, sort))
             continue
         found.seen.append(place)
-        problem = _unfit(place, top)
+        name = os.path.basename(place)  # noqa: PTH119
+        problem = None if sort == _FILE else _unfit(place, top)
         if problem:
             found.problems.append((place, problem))
-        elif _is_folder(place):
+        elif sort != _FILE and _is_folder(place):
             continue  # a link to a folder that is searched itself
-        elif Path(place).name == CONFIG or (Path(place).name == PYPROJECT and _has_table(place)):
+        elif name == CONFIG or (name == PYPROJECT and _has_table(place)):
             found.configurations.append(place)
         else:
-            kind = _no_text(place)
+            kind = _no_text(name)
             if kind is None and is_own(place):
-                kind = f"{Path(place).suffix.lower()} that {NAME} wrote"
+                kind = f"{suffix_of(place)} that {NAME} wrote"
             if kind is not None and kind not in KNOWN:
                 found.others[kind] += 1
             yield place, kind is None
 
 
-def _no_text(path: str) -> str | None:
+_FOLDER, _FILE, _ELSE = "folder", "file", "else"
+"""What something in a folder is, where it is no link: its kind is known without a look at each file."""
+
+
+def _entries(folder: str) -> list[tuple[str, str]]:
+    """The names in a folder, the last in the alphabet first, and what each is; a link is none of the first two. Raises OSError."""
+
+    def sort_of(entry: os.DirEntry[str]) -> str:
+        try:
+            if entry.is_dir(follow_symlinks=False):
+                return _FOLDER
+            return _FILE if entry.is_file(follow_symlinks=False) else _ELSE
+        except OSError:
+            return _ELSE
+
+    with os.scandir(folder) as entries:
+        return sorted(((entry.name, sort_of(entry)) for entry in entries), reverse=True)
+
+
+def _no_text(name: str) -> str | None:
     """How a file of a folder is named among those that are not looked at; None for a text."""
-    name, suffix = Path(path).name, Path(path).suffix.lower()
+    suffix = suffix_of(name)
     if suffix not in _looked_for():
         return suffix
-    if suffix == ".md" and Path(path).stem.lower().replace("-", "_") in ABOUT:
+    if suffix == ".md" and name[:-3].lower().replace("-", "_") in ABOUT:
         return name
     return f"{suffix} that is open in Word" if name.startswith(OPEN_ELSEWHERE) else None
 
@@ -209,7 +231,7 @@ def _is_folder(path: str) -> bool:
 
 def _unfit(path: str, top: Path) -> Problem | None:
     """Why something in a folder cannot be looked at; None where it can, or is no text."""
-    is_text = _no_text(path) is None
+    is_text = _no_text(os.path.basename(path)) is None  # noqa: PTH119
     try:
         mode = Path(path).stat().st_mode
         if Path(path).is_symlink() and stat.S_ISDIR(mode):

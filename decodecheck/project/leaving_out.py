@@ -32,18 +32,18 @@ class LeavingOut:
         self._chains: dict[tuple[Path, Path], list[tuple[Path, GitIgnoreSpec]]] = {}
         self._configs: dict[Path, Config | None] = {}
 
-    def by(self, path: Path, top: Path, *, folder: bool) -> str:
-        """What leaves out a file or a folder of a folder that is looked through from `top` on; "" for nothing. Paths are without links, but
-        for their last part.
+    def by(self, home: Path, name: str, top: Path, *, folder: bool) -> str:
+        """What leaves out a file or a folder that lies in `home`, a folder that is looked through from `top` on; "" for nothing. Paths are
+        without links.
 
         Whatever leaves out `top` itself is not asked: that was named.
         """
-        config = self._config(path.parent)
-        if config and config.excludes(path):
+        config = self._config(home)
+        if config and config.exclude and config.excludes(home / name):
             return EXCLUDE
         # of all patterns that fit, the last one of the innermost file decides (git, gitignore(5))
-        for base, spec in reversed(self._chain(path.parent, top)):
-            found = _said(spec, path.relative_to(base).as_posix() + "/" * folder)
+        for base, spec in reversed(self._chain(home, top)):
+            found = _said(spec, (home / name).relative_to(base).as_posix() + "/" * folder)
             if found is not None:
                 return GITIGNORE if found else ""
         return ""
@@ -59,7 +59,7 @@ class LeavingOut:
         parts = path.relative_to(top).parts
         for number in range(1, len(parts) + 1):
             here = top.joinpath(*parts[:number])
-            found = self.by(here, top, folder=here.is_dir())
+            found = self.by(here.parent, here.name, top, folder=here.is_dir())
             if found:
                 return found
         return ""
@@ -84,7 +84,7 @@ class LeavingOut:
             before = self._of(root, _info_exclude(root)) if root and folder == root else []
         else:
             before = self._chain(folder.parent, top)
-            if folder == top and self.by(folder, top, folder=True) == GITIGNORE:
+            if folder == top and self.by(folder.parent, folder.name, top, folder=True) == GITIGNORE:
                 # it was named all the same, so what is said from above does not count in it
                 before = []
         chain = [*before, *self._of(folder, folder / GITIGNORE)]

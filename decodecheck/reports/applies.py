@@ -1,4 +1,5 @@
-"""What applies to a file, and where that is said: progression, step, accent, what is allowed, what fails."""
+"""What applies to a file, and where that is said: progression, step, accent, what is allowed, what fails; for programs as JSON, schema 1
+(`config-1.schema.json` beside this file)."""
 
 from __future__ import annotations
 

@@ -25,11 +25,11 @@ pytestmark = [
 ]
 
 
-def pre_commit(folder: Path, *arguments: str) -> tuple[int, str]:
-    """Exit code and output of pre-commit."""
+def pre_commit(folder: Path, *arguments: str, home: Path | None = None) -> tuple[int, str]:
+    """Exit code and output of pre-commit, which keeps things in `home`, else beside the folder."""
     environment = {
         **os.environ,
-        "PRE_COMMIT_HOME": str(folder.parent / "cache"),
+        "PRE_COMMIT_HOME": str(home or folder.parent / "cache"),
         "PYTHONPATH": str(MANIFEST.parent),
         "GIT_CONFIG_GLOBAL": os.devnull,
     }
@@ -63,8 +63,8 @@ def staged(folder: Path, hook: str, files: dict[str, str]) -> tuple[int, str]:
 
 
 # The source: pre-commit's own check of the manifest.
-def test_the_manifest_is_one() -> None:
-    assert pre_commit(MANIFEST.parent, "validate-manifest", MANIFEST.name)[0] == 0
+def test_the_manifest_is_one(tmp_path: Path) -> None:
+    assert pre_commit(MANIFEST.parent, "validate-manifest", MANIFEST.name, home=tmp_path)[0] == 0
 
 
 def test_all_files(school: Path) -> None:
@@ -146,6 +146,24 @@ def test_a_commit_is_stopped(school: Path) -> None:
     assert done.returncode == 1
     assert "t[i]n" in done.stdout + done.stderr
     assert git(school, "log", "--oneline").count("\n") == 2
+
+
+def test_what_is_left_out_on_purpose_is_passed_over(school: Path) -> None:
+    config = 'progression = "../orders/year-1.progression"\nexclude = ["old/**"]\n'
+    code, said = staged(
+        school, "decodecheck", {"year-1/decodecheck.toml": config, "year-1/old/dragon.txt": "A dragon.\n"}
+    )
+    assert code == 0, said
+
+
+def test_a_change_of_a_pyproject_checks_what_it_governs(school: Path) -> None:
+    (school / "year-1/decodecheck.toml").unlink()
+    table = '[tool.decodecheck]\nprogression = "../orders/year-1.progression"\n'
+    files = {"year-1/pyproject.toml": table, "year-1/tin.txt": "A tin.\n"}
+    code, said = staged(school, "decodecheck-progression", files)
+    assert code == 1 and "t[i]n" in said
+    code, said = staged(school, "decodecheck-progression", {"year-1/pyproject.toml": "[tool.other]\nx = 1\n"})
+    assert code == 0, said
 
 
 def test_wrong_use_of_governed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

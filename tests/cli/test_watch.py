@@ -27,7 +27,12 @@ class Watching:
 
     def __init__(self, *arguments: str) -> None:
         command = [sys.executable, "-u", "-m", "decodecheck", "check", "--watch", *arguments]
-        self.process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        # a shell lets what it starts in the background pass over Ctrl-C
+        before = signal.signal(signal.SIGINT, signal.SIG_DFL)
+        try:
+            self.process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        finally:
+            signal.signal(signal.SIGINT, before)
         self._lines: queue.Queue[str] = queue.Queue()
         self._reader = threading.Thread(target=self._read, daemon=True)
         self._reader.start()

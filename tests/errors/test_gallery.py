@@ -9,6 +9,7 @@ DECODECHECK_REGENERATE=1 writes every `expected` anew: read each changed line as
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import re
@@ -20,6 +21,7 @@ from pathlib import Path
 
 import pytest
 
+from decodecheck.cli.main import run
 from decodecheck.progression.mistake_examples import EXAMPLES
 from decodecheck.progression.mistakes import KEYWORDS
 
@@ -54,37 +56,60 @@ def contents(folder: Path) -> dict[str, bytes]:
     return {str(p.relative_to(folder)): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
 
 
-def run(case: Path, folder: Path) -> str:
-    """What a case says, in the form of `expected`."""
+def arguments_of(case: Path) -> list[str]:
+    return shlex.split((case / "command").read_text(encoding="utf-8"))
+
+
+def input_of(folder: Path) -> bytes:
     given = folder / "stdin"
-    done = subprocess.run(
-        [sys.executable, "-m", "decodecheck", *shlex.split((case / "command").read_text(encoding="utf-8"))],
-        cwd=folder,
-        env={**os.environ, "COLUMNS": "80"},
-        input=given.read_bytes() if given.exists() else b"",
-        capture_output=True,
-        check=False,
-    )
-    said = (done.stderr + done.stdout).decode("utf-8").replace("\r\n", "\n")
+    return given.read_bytes() if given.exists() else b""
+
+
+def told(code: int, output: bytes) -> str:
+    """What a case says, in the form of `expected`."""
+    said = output.decode("utf-8").replace("\r\n", "\n")
     # click quotes an unknown option since 8.5 only
     said = re.sub(r"No such option: (--\S+)", r"No such option '\1'.", said)
     said = re.sub(r"Did you mean (--\S+)\?", r"Did you mean '\1'?", said)
-    return f"exit {done.returncode}\n{said}"
+    return f"exit {code}\n{said}"
 
 
 # The source of every `expected`: what the program printed, read line by line and put right by hand where it was wrong.
 @pytest.mark.parametrize("name", names())
-def test_case(name: str, tmp_path: Path) -> None:
+def test_case(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsysbinary: pytest.CaptureFixture[bytes]
+) -> None:
     case, folder = CASES / name, tmp_path / "school"
     lay_out(case, folder)
     before = contents(folder)
-    said = run(case, folder)
+    monkeypatch.chdir(folder)
+    monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(input_of(folder)), encoding="utf-8"))
+    code = run(arguments_of(case))
+    output = capsysbinary.readouterr()
+    said = told(code, output.err + output.out)
     if REGENERATE:
         (case / "expected").write_text(said, encoding="utf-8", newline="\n")
     assert "Traceback" not in said
     assert not ABSOLUTE.search(said)
     assert contents(folder) == before
     assert said == (case / "expected").read_text(encoding="utf-8")
+
+
+# A process by itself says the same.
+@pytest.mark.parametrize("name", names()[::30])
+def test_case_in_a_process(name: str, tmp_path: Path) -> None:
+    folder = tmp_path / "school"
+    lay_out(CASES / name, folder)
+    done = subprocess.run(
+        [sys.executable, "-m", "decodecheck", *arguments_of(CASES / name)],
+        cwd=folder,
+        env={**os.environ, "COLUMNS": "80"},
+        input=input_of(folder),
+        capture_output=True,
+        check=False,
+    )
+    assert told(done.returncode, done.stderr + done.stdout) == (CASES / name / "expected").read_text(encoding="utf-8")
 
 
 # The source: the table of mistakes that the program itself declares.

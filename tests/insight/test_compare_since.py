@@ -34,6 +34,29 @@ def compared(capsys: pytest.CaptureFixture[str], *arguments: str, code: int) -> 
     return data
 
 
+def test_texts_are_compared_in_the_accent_of_their_configuration(
+    school: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    # the a of bath is that of cat in the north, and another one in the south
+    i_next = "step 2\n  teach i, o\n"
+    later = SCHOOL.replace("a, b", "b") + i_next + "step 3\n  teach a as in cat\n"
+    write(
+        school,
+        {
+            "year-1/bath.txt": "A bath.\n",
+            "orders/year-1.progression": SCHOOL + i_next,
+            "orders/later.progression": later,
+        },
+    )
+    found = {}
+    for accent in ("southern-british", "northern-english"):
+        config = f'progression = "../orders/year-1.progression"\naccent = "{accent}"\nstep = 1\n'
+        write(school, {"year-1/decodecheck.toml": config})
+        data = compared(capsys, "orders/year-1.progression", "orders/later.progression", "--texts", "year-1", code=1)
+        found[accent] = {w["word"] for text in data["texts"] for w in text["words"]}
+    assert "bath" in found["northern-english"] and "bath" not in found["southern-british"]
+
+
 def test_the_includes_are_those_of_then(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     write(school, {"orders/year-1.progression": SCHOOL.replace("n, p", "p") + "step 3\n  teach n\n"})
     write(school, {"year-2/decodecheck.toml": 'progression = "../orders/year-2.progression"\nstep = 2\n'})

@@ -1,5 +1,6 @@
 """Segmentations as people write them."""
 
+from functools import cache
 from random import Random
 
 import pytest
@@ -16,6 +17,7 @@ LOOKUP = Lookup("southern-british")
 MANNERS = ("k i t", "k/i/t", "k / i / t", "k-i-t", "k+i+t", "k|i|t", "k, i, t", "k.i.t", "k·i·t")
 
 
+@cache
 def sample() -> list[str]:
     words = [w for w in tables().words() if "-" not in w and LOOKUP.readings(w)]
     return Random(7).sample(words, 400)

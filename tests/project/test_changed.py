@@ -151,6 +151,27 @@ def test_a_deleted_configuration(school: Path, capsys: pytest.CaptureFixture[str
     assert checked(capsys) == {"year-2/tin.txt", "year-2/pot.txt"}
 
 
+TABLE = '[tool.decodecheck]\nprogression = "../orders/year-2.progression"\n'
+
+
+@pytest.mark.parametrize("left", [None, "[tool.other]\nx = 1\n"], ids=["deleted", "table taken out"])
+def test_a_pyproject_that_is_no_configuration_any_more(
+    school: Path, capsys: pytest.CaptureFixture[str], left: str | None
+) -> None:
+    (school / "year-2/decodecheck.toml").unlink()
+    write(school, {"decodecheck.toml": 'progression = "orders/year-1.progression"\n', "year-2/pyproject.toml": TABLE})
+    commit(school)
+    assert checked(capsys) == set()
+    if left is None:
+        (school / "year-2/pyproject.toml").unlink()
+    else:
+        write(school, {"year-2/pyproject.toml": left})
+    assert checked(capsys) == {"year-2/tin.txt", "year-2/pot.txt"}
+    commit(school)
+    write(school, {"year-2/pyproject.toml": "[tool.other]\nx = 2\n"})
+    assert checked(capsys) == set()
+
+
 def test_a_progression_or_a_baseline_for_all(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     write(school, {"own.progression": "step 1\n  teach a, t\n"})
     assert checked(capsys, ".", "--progression", "own.progression") == ALL

@@ -81,7 +81,7 @@ def test_a_file_that_is_named_like_an_option(school: Path, capsys: pytest.Captur
 
 def test_the_hook_passes_names_as_names() -> None:
     hook = (Path(__file__).parents[2] / ".pre-commit-hooks.yaml").read_text(encoding="utf-8")
-    assert "  entry: decodecheck check --strict\n" in hook and '  args: ["--"]\n' in hook
+    assert "  entry: decodecheck check --strict --respect-exclude\n" in hook and '  args: ["--"]\n' in hook
 
 
 def test_pages_that_decodecheck_wrote_are_no_stories_of_a_folder(

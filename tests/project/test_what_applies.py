@@ -238,9 +238,12 @@ def test_config_says_what_applies_and_where(school: Path, capsys: pytest.Capture
     write("texts/step-1/a.txt", "A tin.\n")
     write("texts/old/b.md", "---\ngroup: Limpets\n---\n\nA tin. <!-- decodecheck: allow pan [untaught-ending] -->\n")
     assert run(["config", "texts/step-1/a.txt", "texts/old/b.md", "--format", "json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    schema = json.loads(Path(reports.__file__).with_name("config-1.schema.json").read_text(encoding="utf-8"))
+    jsonschema.validate(told, schema)
     first, second = (
         {s["name"]: (s["value"], s.get("path"), s.get("line")) for s in file["settings"] if s["name"] != "allowed"}
-        for file in json.loads(capsys.readouterr().out)["files"]
+        for file in told["files"]
     )
     assert first == {
         "checked as": ("text", None, None),
@@ -254,6 +257,10 @@ def test_config_says_what_applies_and_where(school: Path, capsys: pytest.Capture
     assert second["step"] == ("2 of 3", "texts/old/b.md", 2)
     assert second["group"] == ("Limpets", "texts/old/b.md", 2)
     assert second["left out of folders"] == ("by `exclude`", None, None)
+    assert run(["config", "nothing.txt", "texts/old/b.md", "--format", "json"]) == 2
+    told = json.loads(capsys.readouterr().out)
+    jsonschema.validate(told, schema)
+    assert [failure["path"] for failure in told["failures"]] == ["nothing.txt"]
     assert run(["config", "texts/old/b.md"]) == 0
     said = capsys.readouterr().out
     assert "bed: his own" in said and "decodecheck.toml:11" in said

@@ -8,7 +8,7 @@ from typing import Any
 
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load
-from decodecheck.wordlists.find import Found, find
+from decodecheck.wordlists.find import Found, find, fitting
 from decodecheck.wordlists.targets import target
 from decodecheck.wordlists.wanted import WantedWords
 
@@ -35,6 +35,12 @@ def found(order: TeachingOrder, step: int, *targets: str, without: tuple[str, ..
     held = tuple(target(order, text, "--with") for text in targets)
     kept_out = tuple(target(order, text, "--without") for text in without)
     return find(order, step, WantedWords(targets=held, without=kept_out, **more))
+
+
+def plain_words(order: TeachingOrder, step: int, **more: Any) -> set[str]:
+    """All words that a find has, in small letters, without all that is told of them."""
+    known = order.lexicon.tables.words()
+    return {known[number] for number in fitting(order, step, WantedWords(**more))[0].tolist()}
 
 
 def words(result: Found) -> list[str]:

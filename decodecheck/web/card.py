@@ -168,7 +168,8 @@ def _first(report: TextReport, entry: Entry, verdict: Verdict) -> str:
     if verdict.status == ALLOWED:
         return "It is allowed here: nobody has to sound it out."
     if verdict.unlisted:
-        return "decodecheck does not know this word."
+        # the message says so
+        return ""
     name = spelt(report, entry.form)
     tricky = f"“{name}” is a tricky word of step {verdict.tricky_at}. " if verdict.tricky_at is not None else ""
     if verdict.first_step == NEVER:

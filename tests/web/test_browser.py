@@ -213,6 +213,10 @@ def test_words_and_their_sheet(page: Page) -> None:
     page.fill("#with", "ow as in grow")
     page.locator("#with").press("Enter")
     expect(page.locator("#listed tbody tr")).to_have_count(12)
+    page.fill("#at", "22")
+    expect(page.locator("#listed .problem")).to_contain_text("is taught at step 23")
+    page.fill("#at", "23")
+    expect(page.locator("#listed tbody tr")).to_have_count(12)
     first = page.locator("#listed [name=keep]").first
     left_out = first.get_attribute("value") or ""
     first.uncheck()
@@ -311,7 +315,8 @@ def test_a_long_text_is_marked_in_parts(page: Page) -> None:
     page.evaluate("text => { document.querySelector('#text').value = text; }", text)
     page.evaluate("document.querySelector('#text').dispatchEvent(new Event('input'))")
     expect(word(page, "bread").first).to_be_visible()
-    # the last part comes after the first, and all of them make up the text
+    # the last part comes after the first, then what stands beside; all of them make up the text
+    expect(page.locator("#beside .panel").first).to_be_visible()
     expect(word(page, "bread")).to_have_count(68)
     shown = page.locator("#story").evaluate("story => story.textContent")
     assert re.sub(r"\s+", "", str(shown)) == re.sub(r"\s+", "", text)

@@ -50,7 +50,7 @@ function said(what, todo) {
 
 /* -- the text as it reads ---------------------------------------------------------------------------------------------- */
 
-let asking = null, wanted = false;
+let asking = null, wanted = false, listedAs = "";
 
 /* One question at a time; what changes meanwhile is asked for next. */
 async function mark() {
@@ -67,6 +67,7 @@ async function mark() {
 }
 
 async function markOnce() {
+  if (listedAs && root.classList.contains("words-shown")) await list(listedAs);
   const empty = !text.value.trim();
   $("text-view").classList.toggle("empty", empty);
   if (empty) {
@@ -499,11 +500,17 @@ form.addEventListener("submit", async (event) => {
   const button = event.submitter;
   if (button && button.name === "view") {
     event.preventDefault();
-    const answer = await ask("/words", { view: button.value });
-    $("listed").replaceChildren(answer.made);
+    await list(button.value);
     $("listed").scrollIntoView({ block: "nearest" });
   }
 });
+
+/* A list as it was last asked for: found, or one's own. */
+async function list(kind) {
+  const answer = await ask("/words", { view: kind });
+  $("listed").replaceChildren(answer.made);
+  listedAs = kind;
+}
 
 /* -- the two views ------------------------------------------------------------------------------------------------------------- */
 
@@ -525,6 +532,8 @@ document.querySelector("nav").addEventListener("click", (event) => {
   event.preventDefault();
   history.replaceState(null, "", link.getAttribute("href"));
   view(link.getAttribute("href"));
+  // the step may have moved meanwhile
+  if (listedAs && root.classList.contains("words-shown")) list(listedAs);
 });
 
 view(location.hash);

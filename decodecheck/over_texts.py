@@ -14,6 +14,7 @@ from decodecheck.checking.report import TextReport
 from decodecheck.checking.treated import treated
 from decodecheck.errors import Problem, UserError
 from decodecheck.insight.compare import Comparison, TextChange, compare, text_change
+from decodecheck.insight.coverage import Coverage, coverage
 from decodecheck.insight.fit import Fitted, fit
 from decodecheck.insight.help import best_changes
 from decodecheck.insight.reasons import needs, spelt
@@ -191,19 +192,19 @@ def _text_change(session: Session, path: str, c: Comparison, orders: _InAccents)
     return text_change(*reports)
 
 
-def fits(session: Session, paths: Sequence[str]) -> Iterator[Fitted | Failure]:
-    """How each text under the paths fits the steps of its order, and which words each group of its configuration cannot read; failures for what
-    cannot be read. Word lists fit by their words."""
+def fits(session: Session, paths: Sequence[str], *, groups: bool = True) -> Iterator[Fitted | Failure]:
+    """How each text under the paths fits the steps of its order, and, with `groups`, which words each group of its configuration cannot read (each is
+    a check of its own); failures for what cannot be read. Word lists fit by their words."""
     failures: list[Failure] = []
     found = session.found(paths, failures)
     yield from failures
     for path in found.texts:
-        fitted = guarded(path, partial(_fitted, session, path))
+        fitted = guarded(path, partial(_fitted, session, path, groups))
         if not isinstance(fitted, Failure) or not passed_over(found, fitted):
             yield fitted
 
 
-def _fitted(session: Session, path: str) -> Fitted:
+def _fitted(session: Session, path: str, by_group: bool) -> Fitted:
     # a table that is no word list needs no step
     document = session.document(path)
     standing, config = session.settings(path, document.own_step)
@@ -211,13 +212,35 @@ def _fitted(session: Session, path: str) -> Fitted:
     pipeline = config.pipeline if config else None
     report = session.checker(standing, pipeline).check(document, settled=settled)
     groups = {}
-    for name, wanted in config.groups.items() if config else ():
+    for name, wanted in config.groups.items() if config and by_group else ():
         there = session.standing(standing.order.path, wanted)
         words = session.checker(there, pipeline).check(document, settled=settled)
         left = [(w.first_step, spelt(words, w.form)) for w in words.distinct.values() if w.status in (BLOCKED, UNSURE)]
         groups[name] = tuple(word for _, word in sorted(left, key=lambda pair: (-pair[0], pair[1].lower())))
     help = tuple(best_changes(needs(report), MOST_CHANGES))
     return Fitted(fit(report), report.order.name, report.order.last, help, groups)
+
+
+def coverages(session: Session, paths: Sequence[str]) -> Iterator[Coverage | Failure]:
+    """What each text under the paths gives practice in, in the order in which they are found; failures for what cannot be read. Of word lists, their
+    words."""
+    failures: list[Failure] = []
+    found = session.found(paths, failures)
+    yield from failures
+    for path in found.texts:
+        covered = guarded(path, partial(_covered, session, path))
+        if not isinstance(covered, Failure) or not passed_over(found, covered):
+            yield covered
+
+
+def _covered(session: Session, path: str) -> Coverage:
+    # a table that is no word list needs no step
+    document = session.document(path)
+    standing, config = session.settings(path, document.own_step)
+    settled = config.sense_of(Path(path)) if config and path != "-" else None
+    checker = session.checker(standing, config.pipeline if config else None)
+    report = checker.check(document, every_word=True, settled=settled)
+    return coverage(treated(report, session.treatment(config, path, document, is_list=session.is_list(path))))
 
 
 def word_counts(session: Session, folder: str, order: TeachingOrder) -> Counted:

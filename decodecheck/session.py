@@ -74,6 +74,8 @@ class Session:
         self.lists = lists
         self.stdin_name = stdin_name
         self.respect_exclude = respect_exclude
+        self.known: list[str] = []
+        """Files that are no texts and are known for what they are, such as a baseline."""
         self._orders = Orders()
         self.notes = self._orders.notes
         """Clauses of step expressions that change nothing, by the text of the note."""
@@ -309,7 +311,9 @@ class Session:
         self._read[path] = state_of(path)
         if path != "-" and leads_out(path):
             raise UserError(linked_out(path))
-        return _not_empty(read_document(path, self.meant(path)))
+        meant = self.meant(path)
+        config = self.config(self.folder if meant == "-" else meant)
+        return _not_empty(read_document(path, meant, alt_text=config is not None and config.alt_text))
 
     def checker(self, standing: Standing, pipeline: str | None) -> Checker:
         """Checks texts for readers who stand there, with a spaCy pipeline if one is named; what it has learnt is kept."""
@@ -376,6 +380,8 @@ class Session:
         found = find_texts(paths, respect_exclude=self.respect_exclude)
         failures += [Failure(path, (problem,)) for path, problem in found.problems]
         failures += [Failure(path, (problem,), is_text=False) for path, problem in found.leaving_out.problems]
+        for path in self.known:
+            found.is_known(path)
         self.left_out = found.left_out()
         # pages that decodecheck wrote are told by what they hold
         self._searched += [path for path in found.seen if path.lower().endswith(suffixes())]

@@ -167,6 +167,7 @@ def command(
         stdin_name=stdin_name,
         respect_exclude=respect_exclude,
     )
+    session.known += filter(None, [baseline])
     context.meta[_watch.READ] = session.looked_at
     changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
     narrow = changed.narrow if changed else GovernedBy(session, files).narrow if governed else None

@@ -16,6 +16,12 @@ DATA = (".json", ".csv")
 @step_options("from decodecheck.toml, else the last step")
 @click.option("--groups", is_flag=True, help="A grid: which text can go home with which group of decodecheck.toml.")
 @click.option(
+    "--sort",
+    type=click.Choice(("first", "name", "waiting", "words")),
+    help="Several texts: by the first step at which all can be read, by name, by how many words cannot be read at their step, by how many they have. "
+    "Without it: first in a table, else as they are found.",
+)
+@click.option(
     "--format", "form", type=click.Choice(FORMATS), help="How to write it. Without it: by the name of the output file, else text."
 )  # fmt: skip
 @click.option("--output", "-o", metavar="FILE", help="Write it into a file.")
@@ -25,6 +31,7 @@ def command(
     step: str | None,
     group: str | None,
     groups: bool,
+    sort: str | None,
     form: str | None,
     output: str | None,
 ) -> int:
@@ -39,6 +46,7 @@ def command(
     from decodecheck.cli._pages import page_format, put_out
     from decodecheck.cli._written import write_text
     from decodecheck.errors import Problem, UserError
+    from decodecheck.insight.fit import SORTS
     from decodecheck.over_texts import fits
     from decodecheck.reports.fitting import as_document, as_table, page
     from decodecheck.run import Failure
@@ -49,7 +57,7 @@ def command(
         form = suffix[1:] if suffix in DATA else page_format(output, also=DATA)
     session = Session(progression, step, group)
     fitted, failed, told = [], 0, set[str]()
-    for result in fits(session, files):
+    for result in fits(session, files, groups=groups or form in ("json", "csv")):
         if isinstance(result, Failure):
             tell(result, told)
             failed += 1
@@ -60,6 +68,11 @@ def command(
     if groups and not any(f.groups for f in fitted):
         todo = 'Write into decodecheck.toml, for instance: [groups] and below it  Limpets = "14 also igh as in light"'
         raise UserError(Problem("--groups", "No group is named for these texts.", todo))
+    if sort is None and not groups and form not in ("json", "csv"):
+        sort = "first"
+    if sort:
+        key = SORTS[sort]
+        fitted.sort(key=lambda one: key(one.fit))
     inputs = session.inputs()
     match form:
         case "json":

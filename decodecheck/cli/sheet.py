@@ -47,7 +47,7 @@ def command(
     from decodecheck.cli._sheets import sheet_page
     from decodecheck.cli._written import here, write_out
     from decodecheck.errors import UserError
-    from decodecheck.lists.own_list import words_of_list
+    from decodecheck.lists.own_list import repeated, words_of_list
     from decodecheck.project.config import find_config
     from decodecheck.project.fitting import list_rule
     from decodecheck.reports.sheet import as_document, as_table, notes, of_list
@@ -76,6 +76,8 @@ def command(
     first = {word.word: entry for entry, word in zip(reversed(listed), reversed(words))}
     for word, said in notes(sheet):
         click.echo(first[word].problem(said, "", note=True).text(), err=True)
+    for note in repeated(listed):
+        click.echo(note.text(), err=True)
     match form:
         case "json":
             write_out(as_document(sheet), output, found)

@@ -23,7 +23,7 @@ FONTS = ("http://www.idpf.org/2008/embedding", "http://ns.adobe.com/pdf/enc#RC")
 """Ways to lock fonts alone, which leave the text open (EPUB 3.3, section 4.4.5; the second is common practice, no source)."""
 
 
-def read_epub(path: str, data: bytes) -> Document:
+def read_epub(path: str, data: bytes, alt_text: bool = False) -> Document:
     """The text of a book. Raises UserError where it is locked, damaged, or holds only pictures."""
     package = Package(path, data, EPUB, "save the text alone as .txt")
     _refuse_locked(package)
@@ -34,17 +34,17 @@ def read_epub(path: str, data: bytes) -> Document:
         if chapter is None:
             what = f"This e-book names a chapter that is not in it: {cut(name)}."
             raise UserError(Problem(shown(path), what, "Make it again, or copy it anew."))
-        _add(assembly, path, name, chapter)
+        _add(assembly, path, name, chapter, alt_text)
     if not assembly.blocks:
         what = "This e-book holds no text; words inside pictures are not seen."
         raise UserError(Problem(shown(path), what, "Type the words into a plain text file."))
     return assembly.document()
 
 
-def _add(assembly: Assembly, path: str, name: str, chapter: bytes) -> None:
+def _add(assembly: Assembly, path: str, name: str, chapter: bytes, alt_text: bool) -> None:
     inside = f"{path}, {name}"
     prose = Prose(SourceText(shown(inside), page_text(inside, chapter)))
-    page = HtmlText(prose)
+    page = HtmlText(prose, alt_text)
     page.feed(0, len(prose.source.text))
     text = prose.finish()
     title = posixpath.basename(name)

@@ -7,7 +7,7 @@ import re
 from collections import Counter
 from dataclasses import dataclass
 
-from decodecheck.documents.html_tokens import COMMENT, END, RAW, START, TEXT, Token, tokens
+from decodecheck.documents.html_tokens import COMMENT, END, RAW, START, TEXT, Token, place_of, tokens
 from decodecheck.documents.prose import Prose
 
 _BLOCKS = """address article aside blockquote body button caption center dd details dialog dir div dl dt fieldset figcaption figure footer form
@@ -46,8 +46,9 @@ class _Open:
 class HtmlText:
     """Follows the tags of a page, or of pieces of it, and adds to a Prose what is read."""
 
-    def __init__(self, prose: Prose) -> None:
+    def __init__(self, prose: Prose, alt_text: bool = False) -> None:
         self.prose = prose
+        self.alt_text = alt_text
         self.source = prose.source
         """Where the page's characters are; another of the same length than the prose's where marks around them are blanked out."""
         self.open: list[_Open] = []
@@ -116,7 +117,7 @@ class HtmlText:
         if name == "br" and not self.left_out:
             self.prose.add("\n", token.start, token.end)
         if name in PICTURES and not self.left_out:
-            self.prose.add(" ", token.start, token.start)
+            self._picture(token)
         if name in VOID or (token.closed and name not in BLOCKS):
             return
         left_out = name in LEFT_OUT or _hidden(token) or (name == "footer" and self._of_the_page(token))
@@ -125,6 +126,16 @@ class HtmlText:
         self.left_out += left_out
         if token.closed:
             self._close(name)
+
+    def _picture(self, token: Token) -> None:
+        """Something that is no text stands in a line; what is written for it has lines of its own, where it is read."""
+        start, end = place_of(self.source, token, "alt") if self.alt_text else (0, 0)
+        if start == end:
+            self.prose.add(" ", token.start, token.start)
+            return
+        self.prose.add("\n", token.start, token.start)
+        self.text(start, end)
+        self.prose.add("\n", token.end, token.end)
 
     def _end(self, token: Token) -> None:
         name = token.name

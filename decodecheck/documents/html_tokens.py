@@ -91,6 +91,16 @@ def _start_tag(source: SourceText, start: int, end: int) -> Token:
     return Token(START, start, tail.end(), name[0].lower(), attributes, text[tail.end() - 2] == "/")
 
 
+def place_of(source: SourceText, tag: Token, attribute: str) -> tuple[int, int]:
+    """Where the value of an attribute stands in a start tag of the page; (0, 0) for one without it."""
+    at = tag.start + 1 + len(tag.name)
+    while match := _ATTRIBUTE.match(source.text, at, tag.end):
+        if match[1].lower() == attribute:
+            return next((match.span(group) for group in (2, 3, 4) if match[group]), (0, 0))
+        at = match.end()
+    return 0, 0
+
+
 def _aside(source: SourceText, start: int, end: int) -> Token:
     """A comment, a document type, an instruction to programs, or a stretch of characters that are no markup."""
     text = source.text

@@ -17,10 +17,11 @@ from decodecheck.source import SourceText
 class MarkdownText:
     """Walks the tokens of a file."""
 
-    def __init__(self, source: SourceText) -> None:
+    def __init__(self, source: SourceText, alt_text: bool = False) -> None:
         self.source = source
+        self.alt_text = alt_text
         self.prose = Prose(source)
-        self.html = HtmlText(self.prose)
+        self.html = HtmlText(self.prose, alt_text)
         self.used: dict[int, int] = {}
         """How far along each line cells of a table have been found."""
 
@@ -94,6 +95,12 @@ class MarkdownText:
             elif kind == "html_inline":
                 start = child.meta[AT]
                 self.html.feed(places[start], places[start + len(child.content) - 1] + 1)
+            elif kind == "image" and self.alt_text and child.content and not struck:
+                start = child.meta[AT] + len("![")
+                end = start + len(child.content)
+                self._put("\n", places[start])
+                self._add(child.content, places[start : end + 1])
+                self._put("\n", places[end])
             elif kind in ("code_inline", "image"):
                 self._put(" ", places[child.meta[AT]])
 

@@ -28,6 +28,8 @@ SKIPPED = frozenset(
      "math:math", "text:sequence-decls", "text:variable-decls", "text:user-field-decls")
 )  # fmt: skip
 """Elements in which no text is read."""
+DESCRIPTIONS = ("svg:title", "svg:desc")
+"""What is written for those who do not see a picture."""
 SIGNS = {"text:tab": "\t", "text:line-break": "\n", "text:s": " "}
 PARAGRAPHS = ("text:p", "text:h")
 HIDDEN = ("text:hidden-text", "text:hidden-paragraph")
@@ -84,8 +86,9 @@ class _Styles:
 class OpenDocumentText:
     """The text of a document. Raises UserError for one that is locked."""
 
-    def __init__(self, package: Package) -> None:
+    def __init__(self, package: Package, alt_text: bool = False) -> None:
         self.package = package
+        self.alt_text = alt_text
         manifest = package.xml("META-INF/manifest.xml")
         if manifest is not None and next(manifest.iter(_NAMES["manifest"] + "encryption-data"), None) is not None:
             raise package.refused(
@@ -104,14 +107,15 @@ class OpenDocumentText:
             self.styles.new_page(_get(e, "text:style-name"))
             for e in self.body.iter(*(_NAMES["text"] + name for name in ("p", "h")))
         )
-        assembly.add_all(_Walk(self.styles, int(breaks)).paragraphs(self.body))
+        assembly.add_all(_Walk(self.styles, int(breaks), self.alt_text).paragraphs(self.body))
 
 
 class _Walk:
     """One way through the elements of a document."""
 
-    def __init__(self, styles: _Styles, page: int) -> None:
+    def __init__(self, styles: _Styles, page: int, alt_text: bool) -> None:
         self.styles = styles
+        self.alt_text = alt_text
         self.page = page
         self.open: list[Paragraph] = []
         self.done: list[Paragraph] = []
@@ -126,6 +130,13 @@ class _Walk:
             if event == "end":
                 self._end(name, element)
             elif name in SKIPPED:
+                if (
+                    name in DESCRIPTIONS
+                    and self.alt_text
+                    and self.open
+                    and not (self.open[-1].left_out or self.left_out)
+                ):
+                    self.open[0].beside.append(Paragraph([(_BLANKS.sub(" ", element.text or ""), self.page)]))
                 walk.skip_subtree()
             else:
                 self._start(name, element)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 
 ENDS = ".!?"
 """Stops that end a sentence."""
@@ -54,3 +55,29 @@ def starts_sentence(text: str, start: int, end_of_word_before: int) -> bool:
     if text[at] in _STOPPED:
         return True
     return start - end_of_word_before > 1 and len(LINE_END.findall(text, end_of_word_before, start)) > 1
+
+
+_STOPPED_HERE = re.compile(rf"""[{ENDS}]["”’)\]{ENDS}…]*(?:\s|\Z)""")
+_BLANK_LINE = re.compile(r"(?:\r\n|\n|\r)[^\S\r\n]*(?:\r\n|\n|\r)")
+TITLES = frozenset(("Mr", "Mrs", "Ms", "Dr", "St"))
+"""A full stop after one of these ends no sentence (common practice, no source)."""
+
+
+def first_words(text: str, words: Iterable[tuple[int, int]]) -> Iterator[bool]:
+    """For each word of a text, given where it starts and ends, whether it is the first of a sentence: the first of all, the first after a blank line,
+    and one that follows a full stop, an exclamation or a question mark, unless it begins with a small letter ("Stop!" said Omar).
+
+    A speech and who says it are one sentence; so a heading, and a line that no stop ends, runs up to the next blank line.
+    """
+    before = -1
+    word_before = ""
+    for start, end in words:
+        gap = text[before:start] if before >= 0 else ""
+        stop = _STOPPED_HERE.search(gap)
+        titled = stop is not None and stop.start() == 0 and gap[:1] == "." and word_before in TITLES
+        yield (
+            before < 0
+            or _BLANK_LINE.search(gap) is not None
+            or (stop is not None and not titled and not text[start].islower())
+        )
+        before, word_before = end, text[start:end]

@@ -21,6 +21,8 @@ PREFIXES = {
     "http://schemas.openxmlformats.org/markup-compatibility/2006": "mc",
     "http://schemas.openxmlformats.org/officeDocument/2006/math": "m",
     "http://purl.oclc.org/ooxml/officeDocument/math": "m",
+    "http://schemas.openxmlformats.org/drawingml/2006/wordprocessingDrawing": "wp",
+    "http://purl.oclc.org/ooxml/drawingml/wordprocessingDrawing": "wp",
 }
 """The namespaces of both forms of the standard, transitional and strict."""
 SKIPPED = frozenset(
@@ -82,8 +84,9 @@ class _Styles:
 class WordText:
     """The text of a document."""
 
-    def __init__(self, package: Package) -> None:
+    def __init__(self, package: Package, alt_text: bool = False) -> None:
         self.package = package
+        self.alt_text = alt_text
         main = self._related("", "officeDocument") or "word/document.xml"
         self.main = package.must(main)
         self.styles = _Styles(package.xml(self._related(main, "styles") or "word/styles.xml"))
@@ -197,9 +200,16 @@ class _Walk:
             self._say(element.text or "")
         elif name in SIGNS:
             self._say(SIGNS[name])
+        elif name == "wp:docPr":
+            self._picture(element.get("descr", ""))
         elif name in NOTES.values() and not (paragraph.left_out or self.runs_left_out):
             # each once: notes that refer to one another would make a text without end
             self.open[0].beside += self.text.notes.pop((name, _get(element, "id")), [])
+
+    def _picture(self, description: str) -> None:
+        """What is written for those who do not see a picture: a paragraph beside the one that the picture stands in."""
+        if self.text.alt_text and not (self.open[-1].left_out or self.runs_left_out):
+            self.open[0].beside.append(Paragraph([(description, self.page)]))
 
     def _say(self, text: str) -> None:
         paragraph = self.open[-1]

@@ -4,7 +4,7 @@ words that hold it back. One pass over the text, whatever the number of steps: f
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from decodecheck.checking.report import TextReport
@@ -76,6 +76,16 @@ class Fitted:
     last: int
     help: tuple[Changes, ...]
     groups: Mapping[str, tuple[str, ...]]
+
+
+SORTS: dict[str, Callable[[Fit], tuple[object, ...]]] = {
+    "first": lambda fit: (fit.first is None, fit.first or 0, fit.path),
+    "name": lambda fit: (fit.path,),
+    "waiting": lambda fit: (sum(word.times for word in fit.left_at(fit.step)), fit.path),
+    "words": lambda fit: (fit.running, fit.path),
+}
+"""How texts may be put in order, by name: by the first step at which all can be read, by path, by how many words cannot be read at the step, by how
+many words they have; the smallest comes first."""
 
 
 def fit(report: TextReport) -> Fit:

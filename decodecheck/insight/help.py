@@ -10,22 +10,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
-from itertools import combinations
 
 import numpy as np
 import numpy.typing as npt
 
 MOST_LESSONS = 24
 """Lessons that are tried in every combination: those that are in the way of most running words. More are rarely in the way of more than one."""
-
-CHUNK = 4096
-"""Sets that are tried at a time."""
-UNREACHED = -1
-"""The lessons of a word that no set clears."""
-
-
-Bits = npt.NDArray[np.int64]
+_Sets = npt.NDArray[np.int64]
+"""Sets of lessons, each as bits; or a number for each of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +44,8 @@ def best_changes(words: Iterable[Need], most: int) -> list[Changes]:
     needs = sorted(words, key=lambda need: (-need.times, need.whole))
     total = sum(need.times for need in needs)
     found: list[Changes] = []
-    for number in range(1, most + 1):
-        best = _best(needs, number)
-        if best is None or (found and best.cleared <= found[-1].cleared):
+    for best in _best(needs, most) if needs else ():
+        if not best.cleared or (found and best.cleared <= found[-1].cleared):
             break
         found.append(Changes(best.changes, best.cleared, total - best.cleared))
         if best.cleared == total:
@@ -62,44 +53,66 @@ def best_changes(words: Iterable[Need], most: int) -> list[Changes]:
     return found
 
 
-def _best(needs: Sequence[Need], number: int) -> Changes | None:
-    """The best set of so many changes; None where there is nothing to clear."""
-    if not needs:
-        return None
+def _best(needs: Sequence[Need], most: int) -> list[Changes]:
+    """The best set of one change, of two, and so on up to `most`; how many words it leaves is not yet told."""
     lessons = _lessons(needs)
     bits = {lesson: 1 << at for at, lesson in enumerate(lessons)}
-    of_mask: dict[int, list[Need]] = {}
-    for need in needs:
-        reachable = need.lessons and need.lessons <= bits.keys()
-        of_mask.setdefault(sum(bits[name] for name in need.lessons) if reachable else UNREACHED, []).append(need)
-    masks = np.array(list(of_mask), np.int64)
-    sums = np.array([sum(need.times for need in group) for group in of_mask.values()], np.int64)
-    # taught whole are at most so many words of each group, the commonest
-    single = sorted(
-        ((need.times, at) for at, group in enumerate(of_mask.values()) for need in group[:number]),
-        key=lambda pair: -pair[0],
-    )
-    times = np.array([pair[0] for pair in single], np.int64)
-    owner = np.array([pair[1] for pair in single], np.int64)
-    best: tuple[int, int, int] = (0, 0, 0)
-    for size in range(min(number, len(lessons)) + 1):
-        for sets in _chunks(_sets(len(lessons), size)):
-            cleared = ((masks & ~sets[:, None]) == 0) & (masks != UNREACHED)
-            gains = cleared @ sums
-            if size < number:
-                left = ~cleared[:, owner]
-                gains = gains + np.where(left & (np.cumsum(left, axis=1) <= number - size), times, 0).sum(axis=1)
+    # the lessons of each need as bits; None for one that no lessons clear
+    masks = [
+        sum(bits[name] for name in need.lessons) if need.lessons and need.lessons <= bits.keys() else None
+        for need in needs
+    ]
+    together: Counter[int] = Counter()
+    for need, mask in zip(needs, masks):
+        if mask is not None and mask.bit_count() <= most:
+            together[mask] += need.times
+    best: list[tuple[int, int, int]] = [(0, 0, 0)] * (most + 1)
+    """For each number of changes what the best set clears, how many lessons it has, and which."""
+    for size, sets in enumerate(_sets(len(lessons), most)):
+        gains = np.zeros(len(sets), np.int64)
+        for mask, times in together.items():
+            if mask.bit_count() <= size:
+                gains[(sets & mask) == mask] += times
+        for number, whole in enumerate(_filled_up(needs, masks, sets, most - size), size):
+            gains += whole
             at = int(gains.argmax())
-            if (int(gains[at]), size) > best[:2]:
-                best = int(gains[at]), size, int(sets[at])
-    gain, size, chosen = best
-    picked = [at for at in range(len(lessons)) if chosen >> at & 1]
-    if not gain:
-        return None
-    taught = {lessons[at] for at in picked}
-    left_over = [need for need in needs if not (need.lessons and need.lessons <= taught)]
-    whole = [need.whole for need in left_over[: number - size]]
-    return Changes((*(lessons[at] for at in picked), *whole), gain, 0)
+            if (int(gains[at]), size) > best[number][:2]:
+                best[number] = int(gains[at]), size, int(sets[at])
+    found = []
+    for number, (gain, size, chosen) in enumerate(best[1:], 1):
+        taught = [lesson for at, lesson in enumerate(lessons) if chosen >> at & 1]
+        left_over = [need for need, mask in zip(needs, masks) if mask is None or mask & ~chosen]
+        found.append(Changes((*taught, *(need.whole for need in left_over[: number - size])), gain, 0))
+    return found
+
+
+def _filled_up(needs: Sequence[Need], masks: Sequence[int | None], sets: _Sets, most: int) -> Iterator[_Sets]:
+    """What each set of lessons clears besides where no word is taught whole (nothing), where the commonest word is that it leaves, the next one, and so
+    on up to `most`."""
+    taken = np.zeros((most + 1, len(sets)), np.int64)
+    filled = np.zeros(len(sets), np.int64)
+    room = np.arange(len(sets) if most else 0)
+    for need, mask in zip(needs, masks):
+        left = room if mask is None else room[(mask & ~sets[room]) != 0]
+        filled[left] += 1
+        taken[filled[left], left] = need.times
+        room = room[filled[room] < most]
+        if not len(room):
+            break
+    yield from taken
+
+
+def _sets(lessons: int, most: int) -> Iterator[_Sets]:
+    """All sets of no lesson, of one, of two, and so on up to `most`, as bits, each size in the order of `itertools.combinations`."""
+    sets = np.zeros(1, np.int64)
+    starts = [0] * (lessons + 1)
+    """Where those begin whose first lesson is a certain one or a later one; the empty set counts for all."""
+    yield sets
+    for _ in range(min(most, lessons)):
+        parts = [sets[starts[at + 1] :] | (1 << at) for at in range(lessons)]
+        starts = [0, *np.cumsum([len(part) for part in parts]).tolist()]
+        sets = np.concatenate(parts)
+        yield sets
 
 
 def _lessons(needs: Sequence[Need]) -> list[str]:
@@ -109,13 +122,3 @@ def _lessons(needs: Sequence[Need]) -> list[str]:
         for lesson in need.lessons:
             wanted[lesson] += need.times
     return sorted(wanted, key=lambda lesson: (-wanted[lesson], lesson))[:MOST_LESSONS]
-
-
-@cache
-def _sets(lessons: int, size: int) -> Bits:
-    """Every set of so many of some lessons, a bit for each lesson."""
-    return np.array([sum(1 << at for at in some) for some in combinations(range(lessons), size)], np.int64)
-
-
-def _chunks(sets: Bits) -> Iterator[Bits]:
-    return (sets[at : at + CHUNK] for at in range(0, len(sets), CHUNK))

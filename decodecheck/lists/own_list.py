@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from decodecheck.errors import Problem, UserError
+from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lists.reading import read_list
 from decodecheck.lists.word_list import ListCell, WordList
 from decodecheck.progression.many import first_of
@@ -39,3 +40,13 @@ def words_of_list(path: str, columns: Mapping[str, str]) -> list[ListedWord]:
     if problems:
         raise UserError(*first_of(problems))
     return found
+
+
+def repeated(listed: Sequence[ListedWord]) -> Iterator[Problem]:
+    """A note on each word that stands in the list before, capitals aside."""
+    first: dict[str, ListedWord] = {}
+    for one in listed:
+        before = first.setdefault(plain_spelling(one.word).plain, one)
+        if before is not one:
+            where = before.cell.place.words()
+            yield one.problem(f"This word stands in the list already ({where}).", "", note=True)

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import also_accepted, inventory
+from decodecheck.phonics.sounds import has_vowel
 
 
 def other_segmentations(segments: Sequence[Segment]) -> list[str]:
@@ -30,7 +31,11 @@ def false_digraphs(segments: Sequence[Segment]) -> list[tuple[str, str]]:
         meets = one.letters[-1] + 1 == other.letters[0] and not one.irregular and not other.irregular
         # the te of ten is no grapheme, and nobody takes it for that of route: it is one at the end of words only
         ends = number == len(segments)
-        usual = any(c.bare != "no" and (ends or not c.place) for c in listed.get(pair, ()))
+        # and the ed of red is no ending: there is no word that it could be added to
+        before = any(has_vowel(segment.sound) for segment in segments[: number - 2])
+        usual = any(
+            c.bare != "no" and (not c.place or (ends and (before or c.place != "ending"))) for c in listed.get(pair, ())
+        )
         if (
             meets
             and usual

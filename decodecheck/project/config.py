@@ -30,7 +30,7 @@ from decodecheck.source import linked_out, read_bytes, read_text
 
 NAME = CONFIG
 KEYS = (
-    "progression", "accent", "step", "strict", "allow_blocked", "exclude", "pipeline", "severity", "groups", "texts", "lists", "allow",
+    "progression", "accent", "step", "strict", "allow_blocked", "alt_text", "exclude", "pipeline", "severity", "groups", "texts", "lists", "allow",
     "settled",
 )  # fmt: skip
 LONGEST_TABLE = 6
@@ -56,6 +56,8 @@ class Config:
     """What findings of a kind count as, by its name."""
     allow: tuple[AllowRule, ...] = ()
     exclude: tuple[PathPattern, ...] = ()
+    alt_text: bool = False
+    """Whether what is written for those who do not see a picture belongs to the text."""
     key_lines: Mapping[str, int] = field(default_factory=dict)
     """The line of each key at the top, of kinds as "severity.KIND"; 0 where that is not known."""
 
@@ -220,7 +222,7 @@ class _Reader:
         if pipeline is not None and (not isinstance(pipeline, str) or not pipeline):
             what = "`pipeline` is no name of a spaCy pipeline."
             complain("pipeline", what, 'Write for instance: pipeline = "en_core_web_sm"')
-        accent, severities, exclude = self._accent(), self._severities(), self._exclude()
+        accent, severities, exclude, alt_text = self._accent(), self._severities(), self._exclude(), self._alt_text()
         if self.problems:
             raise UserError(*sorted(self.problems, key=lambda p: (p.line, p.column)))
         where = _shown(str(Path(self.path).parent / progression)) if progression else None
@@ -229,7 +231,7 @@ class _Reader:
         lines |= {f"severity.{kind}": places.line(kind, "severity") for kind in severities}
         return Config(
             Path(self.path), where, general, rules, settled, pipeline, groups, tuple(places.lines), lists, accent, gate, severities,
-            allow, exclude, lines,
+            allow, exclude, alt_text, lines,
         )  # fmt: skip
 
     def _text(self, key: str, example: str) -> str | None:
@@ -247,6 +249,12 @@ class _Reader:
             todo = f"Did you mean {close[0]}?" if close else f"Its accents are: {', '.join(ACCENTS)}."
             self.complain("accent", f"`{accent}` is no accent of this program.", todo)
         return accent
+
+    def _alt_text(self) -> bool:
+        value = self.data.get("alt_text", False)
+        if not isinstance(value, bool):
+            self.complain("alt_text", "`alt_text` is neither true nor false.", "Write for instance: alt_text = true")
+        return value is True
 
     def _severities(self) -> dict[str, str]:
         table = self.data.get("severity", {})

@@ -7,7 +7,6 @@ import stat
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cache
 from pathlib import Path
 
 from decodecheck.bounds import CONFIG, PYPROJECT, leads_out, names_table, real
@@ -50,6 +49,12 @@ class FoundTexts:
     """How many files and folders were left out, by what, and which of the two."""
     leaving_out: LeavingOut = field(default_factory=LeavingOut)
 
+    def is_known(self, path: str) -> None:
+        """A file is known for what it is, as a baseline is, and counts no more among those that were not looked at."""
+        name = Path(path).name
+        if any(Path(seen).name == name and real(seen) == real(path) for seen in self.seen if seen not in self.texts):
+            self.others -= Counter([_no_text(name) or ""])
+
     def left_out(self) -> str:
         """What was not looked at, in one sentence; "" where that is nothing."""
         return " ".join(sentence for sentence in (self._others(), self.left_on_purpose()) if sentence)
@@ -74,7 +79,6 @@ class FoundTexts:
         )
 
 
-@cache
 def _looked_for() -> tuple[str, ...]:
     """The ends of names of files that are looked for in folders: texts, and tables that may be word lists."""
     return (*suffixes(), *SUFFIXES)

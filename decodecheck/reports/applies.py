@@ -52,6 +52,8 @@ def applies(session: Session, path: str) -> list[Setting]:
     found.append(Setting("accent", standing.order.accent, *by_config))
     found += _step(session, path, config, document.own_step, standing)
     found += _gates(config, path, is_list)
+    if config and config.alt_text and not is_list:
+        found.append(Setting("alt_text", True, file, line_of["alt_text"]))
     for kind, severity in sorted(config.severities.items()) if config else ():
         found.append(Setting(f"severity of {kind}", severity, file, line_of[f"severity.{kind}"]))
     for allowed, word in allowed_by(config, Path(path)) if config else ():

@@ -10,14 +10,16 @@ from decodecheck.errors import count, cut, cut_path
 from decodecheck.insight.fit import Fit, Fitted, Waiting
 from decodecheck.lexicon.store import NEVER
 from decodecheck.printing import as_json
-from decodecheck.reports.page import Block, Heading, Page, Paragraph, Table
+from decodecheck.reports.page import Bars, Block, Heading, Page, Paragraph, Table
 from decodecheck.reports.rows import as_csv
+from decodecheck.reports.step_chart import drawn
 
 SCHEMA = 1
 NAMED = 8
 """Words that are named in a line."""
 TELL = 3
 """So many words of a text an adult can tell a child; a text with more of them is not for the group."""
+MANY_ALOUD = "No five changes make all of these readable at their step; they are texts to read aloud, or to keep"
 READ_ALOUD = "No five changes make all of it readable at this step: it is a text to read aloud, or to keep."
 
 
@@ -56,6 +58,9 @@ def _one(one: Fitted) -> Iterator[Block]:
     if one.fit.unknown:
         yield Paragraph(f"Not known to decodecheck, and left out: {_list(one.fit.unknown)}.")
     yield Heading("Not yet decodable, by step")
+    chart = drawn(one.fit.by_step(), one.fit.step)
+    if chart:
+        yield Bars("Words that cannot be read at each step. The dark bar is the step of the check.", chart)
     yield Table(("Step", "Words", "Which"), tuple(_steps(one.fit)), wide=(2,))
     if one.help:
         left = one.help[-1].left
@@ -96,14 +101,20 @@ def _steps(fit: Fit) -> Iterator[tuple[str, str, str]]:
 
 def _several(fitted: Sequence[Fitted]) -> Iterator[Block]:
     names = _names(fitted)
-    rows = sorted(fitted, key=lambda f: (f.fit.first is None, f.fit.first or 0, f.fit.path))
     yield Table(
         ("Text", "Words", "First step", "Held back by", "At its step", "Not yet decodable there"),
-        tuple(_row(f.fit, names[f.fit.path]) for f in rows),
+        tuple(_row(f.fit, names[f.fit.path]) for f in fitted),
         wide=(0, 3, 5),
     )
     yield Paragraph(
         "First step: the first at which every word can be read. At its step: where the text is checked now."
+    )
+    aloud = [names[f.fit.path] for f in fitted if f.help and f.help[-1].left]
+    if aloud:
+        yield Paragraph(f"{MANY_ALOUD}: {'; '.join(aloud)}.")
+    charts = [(f, chart) for f in fitted if (chart := drawn(f.fit.by_step(), f.fit.step))]
+    yield from (
+        Bars(f"{names[f.fit.path]}: words that cannot be read at each step; dark, its own", c) for f, c in charts
     )
 
 
@@ -174,7 +185,18 @@ def _waiting(word: Waiting) -> dict[str, Any]:
 def as_table(fitted: Sequence[Fitted]) -> str:
     """The texts as CSV."""
     names = list(dict.fromkeys(name for f in fitted for name in f.groups))
-    head = ["path", "words", "first_step", "held_back_by", "without_them", "step", "not_yet_decodable", "which", *names]
+    head = [
+        "path",
+        "words",
+        "first_step",
+        "held_back_by",
+        "without_them",
+        "step",
+        "not_yet_decodable",
+        "which",
+        "by_step",
+        *names,
+    ]
     rows = []
     for f in fitted:
         fit, held = f.fit, f.fit.held_back
@@ -182,6 +204,7 @@ def as_table(fitted: Sequence[Fitted]) -> str:
         rows.append(
             [fit.path, fit.running, "" if fit.first is None else fit.first, " ".join(held.words) if held else ""]
             + [held.without if held else "", fit.step, sum(w.times for w in left), " ".join(w.word for w in left)]
+            + [" ".join(f"{step}:{words}" for step, words in fit.by_step())]
             + [_cell(f.groups.get(name)) for name in names]
         )
     return as_csv(head, rows)

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from decodecheck.reports.step_chart import Chart
 
 SHORT = 16
 
@@ -44,6 +48,15 @@ class Table:
     def numeric(self, column: int) -> bool:
         """Does a column hold numbers only?"""
         return all(row[column].lstrip("+").isdigit() or not row[column] for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Bars:
+    """A small chart with a line below it, for formats that can draw: how many words cannot be read at each step. What it shows has to be told
+    elsewhere on the page, too."""
+
+    text: str
+    chart: Chart
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +121,7 @@ class WordCards:
     words: tuple[str, ...]
 
 
-Block = Heading | Paragraph | Entry | Table | Display | Sheet | Blanks | Dictation | Frames | WordCards
+Block = Heading | Paragraph | Entry | Table | Bars | Display | Sheet | Blanks | Dictation | Frames | WordCards
 
 
 @dataclass(frozen=True, slots=True)

@@ -124,6 +124,9 @@ def _dictation(sheet: WordSheet) -> Iterator[Block]:
     single = [f"{g} ({word})" for g, word in _one_box(sheet).items()]
     if single:
         told += f" One grapheme each: {', '.join(single)}."
+    split = next((word for word in sheet.words if any("-" in g for g in _graphemes(word))), None)
+    if split:
+        told += f" {_split_box(split)}"
     yield Paragraph(f"{told} Where you teach another division of a word, mark it as you teach it.")
 
 
@@ -137,6 +140,21 @@ def _one_box(sheet: WordSheet) -> dict[str, str]:
             if "-" in s.grapheme or (several and not s.irregular):
                 found.setdefault(s.grapheme, word.word)
     return found
+
+
+def _graphemes(word: FoundWord) -> tuple[str, ...]:
+    return tuple(s.grapheme for s in word.reading.segments if s.grapheme not in MARKS)
+
+
+def _split_box(word: FoundWord) -> str:
+    """Where the letters of a split digraph go in a frame (common practice, no source)."""
+    graphemes = _graphemes(word)
+    at = next(n for n, grapheme in enumerate(graphemes) if "-" in grapheme)
+    first, last = graphemes[at].split("-")
+    return (
+        f"A split digraph has one box in a frame: of {graphemes[at]} in {word.word}, {first} goes there, and {last} "
+        f"into the next box, behind {graphemes[at + 1]}."
+    )
 
 
 def _frames(sheet: WordSheet) -> Iterator[Block]:

@@ -5,10 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
+from pathlib import Path
+from typing import TYPE_CHECKING
 
-from decodecheck.checking.report import TextReport
 from decodecheck.judging.verdict import BLOCKED, DECODABLE, TRICKY
 
+if TYPE_CHECKING:
+    # slow to load, and pages of words do without it
+    from decodecheck.checking.report import TextReport
+
+TEMPLATES = Path(__file__).parent
+"""Where `step_chart.jinja` is, which draws a chart."""
 WIDTH, HEIGHT = 640, 178
 LEFT, RIGHT, TOP, BOTTOM = 44, 10, 24, 44
 MOST_NAMED = 14
@@ -69,12 +76,16 @@ def not_yet(report: TextReport) -> list[tuple[int, int]]:
 
 def chart(report: TextReport) -> Chart | None:
     """The chart of a text; None where there is nothing to see: every word can be read from the start, or there is one step only."""
-    numbers = not_yet(report)
+    return drawn(not_yet(report), report.step)
+
+
+def drawn(numbers: Sequence[tuple[int, int]], here: int) -> Chart | None:
+    """The chart of the words that cannot be read at each step, with the step of the check; None where there is nothing to see."""
     most = max((words for _, words in numbers), default=0)
     if not most or len(numbers) < 2:
         return None
     room = (WIDTH - LEFT - RIGHT) / len(numbers)
-    return Chart(tuple(_bars(numbers, most, room, report.step)))
+    return Chart(tuple(_bars(numbers, most, room, here)))
 
 
 def _bars(numbers: Sequence[tuple[int, int]], most: int, room: float, here: int) -> list[Bar]:

@@ -13,9 +13,9 @@ from decodecheck.reports import step_chart
 
 
 def environment(*folders: Path) -> Environment:
-    """An environment with the templates of some folders; a name is looked for in the first one first."""
+    """An environment with the templates of some folders, and that of the chart; a name is looked for in the first one first."""
     made = Environment(
-        loader=FileSystemLoader(folders),
+        loader=FileSystemLoader([*folders, step_chart.TEMPLATES]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,

@@ -37,6 +37,7 @@ from decodecheck.web.forms import NO_FORM, Form, form_of
 from decodecheck.web.guard import Guard, Hosts
 from decodecheck.web.marked import lead, part
 from decodecheck.web.markup import as_sent, lines
+from decodecheck.web.practice import practice
 from decodecheck.web.printed import as_document, as_word
 from decodecheck.web.refusing import refusal
 from decodecheck.web.standing import Controls, controls
@@ -66,6 +67,7 @@ def application(desk: Desk, worker: Worker, hosts: Hosts) -> ASGIApp:
         Route("/", pages.whole, methods=["POST"]),
         Route("/marks", pages.marks, methods=["POST"]),
         Route("/beside", pages.beside, methods=["POST"]),
+        Route("/practice", pages.practice, methods=["POST"]),
         Route("/word", pages.word, methods=["POST"]),
         Route("/standing", pages.standing, methods=["POST"]),
         Route("/file", pages.file, methods=["POST"]),
@@ -181,6 +183,7 @@ class _Pages:
             "asked": asked,
             "marks": None,
             "beside": None,
+            "panels": (),
             "listed": None,
             "form": form,
             "lists": lists,
@@ -194,6 +197,7 @@ class _Pages:
                     lambda: {"lead": lead(report), "parts": _all_parts(report), "following": 0}
                 )
                 values["beside"] = await self.worker.check(lambda: beside(report))
+                values["panels"] = await self.worker.check(lambda: practice(self.desk.check(asked, every_word=True)))
             if form and view:
                 make = lists.own if view == "own" else lists.found
                 values["listed"] = await self.worker.check(lambda: make(self.desk.standing(asked), form))
@@ -225,6 +229,13 @@ class _Pages:
         """What stands beside the text."""
         asked = asked_of(await form_of(request))
         return self._html("beside", beside=await self.worker.check(lambda: beside(self.desk.check(asked))))
+
+    @_part
+    async def practice(self, request: Request) -> Response:
+        """What the text gives practice in."""
+        asked = asked_of(await form_of(request))
+        panels = await self.worker.check(lambda: practice(self.desk.check(asked, every_word=True)))
+        return self._html("practice", panels=panels)
 
     @_part
     async def word(self, request: Request) -> Response:

@@ -42,14 +42,16 @@ class Desk:
         """Where the readers stand. Raises UserError for an order or a step that is wrong."""
         return self.teaching.standing(asked)
 
-    def check(self, asked: Asked) -> TextReport:
-        """The report on the text. Raises UserError for an empty one, and for an order or a step that is wrong."""
+    def check(self, asked: Asked, *, every_word: bool = False) -> TextReport:
+        """The report on the text; with `every_word`, with the places of those that are fine, too. Raises UserError for an empty one, and for an order or a step that is wrong."""
         standing = self.standing(asked)
         if not asked.text.strip():
             what, todo = "There is no text yet.", "Paste one, write one, or drop a file."
             raise UserError(Problem(NAME, what, todo, code=EMPTY))
         document = Document(NAME, asked.text)
-        return self.checker(standing).check(document, settled=by_hand(asked.text, 0, asked.settled))
+        return self.checker(standing).check(
+            document, every_word=every_word, settled=by_hand(asked.text, 0, asked.settled)
+        )
 
     def passage(self, asked: Asked, start: int) -> Passage:
         """The report on the paragraph that holds an offset, with every word of it."""

@@ -34,6 +34,8 @@ Spelling = tuple[str, Sound]
 Run = tuple[Spelling, ...]
 """Consonants one after the other; none for a word that begins or ends with a vowel."""
 
+LAST_C: Run = (("c", ("k",)),)
+
 
 class Measured:
     """The sequences of one lexicon's words of one syllable, or of one and two, that are no names and are not made of others."""
@@ -73,9 +75,16 @@ class Measured:
 
     @cached_property
     def ends_after(self) -> dict[int, dict[Spelling, Counter[Run]]]:
-        """Consonants at the end by the vowel before them, by the number of syllables."""
+        """Consonants at the end by the vowel before them, by the number of syllables. No word of one syllable ends in a short vowel and c: those
+        that do are clipped (doc, mic) or borrowed."""
         return {
-            syllables: _grouped(_usual(found, lambda pair: pair[1], lambda pair: pair[0][0]))
+            syllables: _grouped(
+                _usual(
+                    Counter({pair: times for pair, times in found.items() if syllables > 1 or not _clipped(*pair)}),
+                    lambda pair: pair[1],
+                    lambda pair: pair[0][0],
+                )
+            )
             for syllables, found in self.ends.items()
         }
 
@@ -114,6 +123,12 @@ def _usual(
             if times >= DISTINCT and times >= USUAL * by_sound[beside(thing), _sounds(run(thing))]
         }
     )
+
+
+def _clipped(vowel: Spelling, run: Run) -> bool:
+    """Do a short vowel and a single c stand at the end? In short words /k/ is usually spelt ck there (National curriculum in England, English Appendix
+    1, 2013, year 1)."""
+    return run == LAST_C and len(vowel[0]) == 1
 
 
 def _sounds(run: Run) -> tuple[str, ...]:

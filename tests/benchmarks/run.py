@@ -20,6 +20,7 @@ from tests.benchmarks import growth
 from tests.benchmarks.answers import answers
 from tests.benchmarks.bulk import bulk
 from tests.benchmarks.corpus import STORIES, drawn
+from tests.benchmarks.fitting import fitting
 from tests.benchmarks.growth_kinds import KINDS
 from tests.benchmarks.measuring import (
     DEMO,
@@ -248,6 +249,7 @@ def main() -> int:
     vector()
     finding()
     page()
+    fitting()
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))

@@ -7,6 +7,7 @@ import io
 import json
 from pathlib import Path
 
+import lxml.html
 import pytest
 
 from decodecheck.checking.report import TextReport
@@ -94,3 +95,39 @@ def test_what_it_cannot_do(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -
     assert "No group is named for these texts." in capsys.readouterr().err
     assert run(["fit", str(tmp_path / "gone.txt"), "--progression", str(HARBOUR)]) == 2
     assert "There is no such file or folder." in capsys.readouterr().err
+
+
+def test_order_and_columns_of_several(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(DEMO.parent)
+    rows: dict[str, list[dict[str, str]]] = {}
+    for sort in ("first", "name", "waiting", "words"):
+        assert run(["fit", "corpora_demo/texts", "--sort", sort, "--format", "csv"]) == 0
+        rows[sort] = list(csv.DictReader(io.StringIO(capsys.readouterr().out)))
+    assert [row["first_step"] for row in rows["first"]] == ["8", "12", "16", "20", "23", "27", "", ""]
+    for sort, column in (("waiting", "not_yet_decodable"), ("words", "words")):
+        numbers = [int(row[column]) for row in rows[sort]]
+        assert numbers == sorted(numbers) and len({*numbers}) > 1
+    assert [row["path"] for row in rows["name"]] == sorted(row["path"] for row in rows["words"])
+    # the numbers by step are those of a check at each
+    bake = next(row for row in rows["name"] if row["path"].endswith("bake-day.txt"))
+    by_step = {int(step): int(words) for step, words in (pair.split(":") for pair in bake["by_step"].split())}
+    assert list(by_step) == list(range(1, 28)) and by_step[22] == int(bake["not_yet_decodable"]) == 7
+
+
+def test_charts_and_texts_to_read_aloud(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(DEMO.parent)
+    target = tmp_path / "fit.html"
+    assert run(["fit", "corpora_demo/texts", "-o", str(target)]) == 0
+    page = lxml.html.fromstring(target.read_text(encoding="utf-8"))
+    figures = page.xpath("//figure")
+    assert len(figures) == 8
+    for figure in figures:
+        (svg,) = figure.xpath("svg")
+        name, described = (page.get_element_by_id(svg.get(f"aria-{what}by")) for what in ("labelled", "described"))
+        assert name.tag == "figcaption" and "words that cannot be read at each step" in name.text_content()
+        assert "From step 1: " in described.text_content()
+        assert 3 < len(svg.xpath("rect")) <= 27
+    (aloud,) = [p for p in page.xpath("//p") if "texts to read aloud" in p.text_content()]
+    assert aloud.text_content().count(".txt") == 2 and "bake-day" in aloud.text_content()
+    assert run(["fit", "corpora_demo/texts/step-08", "-o", str(target)]) == 0
+    assert "read aloud" not in target.read_text(encoding="utf-8")

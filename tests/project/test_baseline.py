@@ -56,11 +56,19 @@ def test_what_it_holds_does_not_fail(school: Path, capsys: pytest.CaptureFixture
     capsys.readouterr()
     assert run(CHECK) == 0
     said = capsys.readouterr()
-    assert said.err.endswith("\n3 findings are in the baseline.\n")
+    assert said.err == "3 findings are in the baseline.\n"
     assert "3 findings are in the baseline and not told here." in said.out
     assert "[oa]" not in said.out
     # the words themselves are still what they are
     assert "story.txt: 3 of 8 words not yet decodable (2 different)" in said.out
+
+
+def test_it_is_no_other_file(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(WRITE) == 0 and run(WRITE) == 0 and run([*CHECK]) == 0
+    assert "not looked at" not in capsys.readouterr().err
+    (school / "plan.json").write_text("{}", encoding="utf-8")
+    assert run([*CHECK]) == 0
+    assert "1 other file was not looked at: 1 .json." in capsys.readouterr().err
 
 
 def test_the_last_ones_are_new(school: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -22,6 +22,8 @@ PAGES = {
     "brief": ["progression", "brief", HARBOUR, "--step", "15"],
     "brief-group": ["progression", "brief", HARBOUR, "--step", "14 except oa as in boat"],
     "preview": ["preview", "visit.txt", "--progression", HARBOUR, "--step", "14"],
+    "coverage": ["coverage", "texts/step-14/nettle-and-the-boat.txt"],
+    "coverage-texts": ["coverage", "texts"],
     "compare": ["progression", "compare", HARBOUR, "changed.progression", "--texts", "texts"],
     "sheet": ["sheet", "lesson.txt", "--progression", HARBOUR, "--step", "23", "--title", "Week 3"],
     "advise": ["progression", "advise", HARBOUR],

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 from io import BytesIO
+from pathlib import Path
 from random import Random
 
 import docx
@@ -12,6 +13,7 @@ import pytest
 from docx.oxml.ns import qn
 from docx.shared import Mm
 
+from decodecheck.cli.main import run
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import tables
 from decodecheck.phonics.sounds import project
@@ -24,6 +26,7 @@ from decodecheck.reports.pages import text as page_text
 from decodecheck.reports.sheet import CARDS, DICTATION, FRAMES, PARTS, WordSheet, notes, of_list, page, watch
 from decodecheck.wordlists.any_words import describe_any
 from decodecheck.wordlists.described import FoundWord
+from tests.insight.demo import HARBOUR
 from tests.wordlists.asking import everything, found, harbour
 
 MARKS = "'-’"
@@ -247,3 +250,26 @@ def test_parts_stand_in_one_order_whatever_is_asked_first() -> None:
     made = sheet("grow")
     assert page(made, [CARDS, DICTATION]) == page(made, [DICTATION, CARDS])
     assert page(made, [CARDS]).title == "Word cards"
+
+
+def test_the_adult_is_told_where_the_e_of_a_split_digraph_goes() -> None:
+    made = sheet("cake", "these", "ship")
+    told = page_text.render(page(made, [DICTATION])).replace("\n", " ")
+    assert (
+        "A split digraph has one box in a frame: of a-e in cake, a goes there, and e into the next box, behind k."
+        in told
+    )
+    assert "split" not in page_text.render(page(made, [FRAMES]))
+    assert "split" not in page_text.render(page(sheet("ship", "queen"), [DICTATION]))
+
+
+def test_a_word_that_stands_twice_is_noted(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "week.txt"
+    path.write_text("ship\nboat\nShip\nboat\nboat\n", encoding="utf-8")
+    assert run(["sheet", str(path), "--progression", str(HARBOUR), "--step", "14"]) == 0
+    said = capsys.readouterr()
+    assert said.err.count("note: This word stands in the list already (line 1).") == 1
+    assert said.err.count("note: This word stands in the list already (line 2).") == 2
+    assert [int(n) for n in re.findall(r"week.txt:(\d):1: note", said.err)] == [3, 4, 5]
+    # the list is printed as it is
+    assert said.out.count("│   │") >= 5

@@ -268,6 +268,8 @@ def test_every_view_keeps_to_the_rules_of_accessibility(page: Page) -> None:
     word(page, "zog").click()
     expect(page.locator("#card-title")).to_be_focused()
     page.locator(".light").first.click()
+    page.locator("#practice-of summary").click()
+    expect(page.locator("#practice tbody tr").first).to_be_visible()
     no_violation(page)
     page.locator("#own-order summary").click()
     page.fill("#own", "step 1\n  taech s")

@@ -38,6 +38,7 @@ PATHS: dict[str, dict[str, Any]] = {
     "/": COMMON | FOUND,
     "/marks": COMMON | {"part": NUMBER},
     "/beside": COMMON,
+    "/practice": COMMON,
     "/word": COMMON | {"start": NUMBER, "word": TEXT},
     "/standing": COMMON,
     "/words": COMMON | FOUND,

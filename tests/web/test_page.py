@@ -9,6 +9,7 @@ import pytest
 from docx import Document
 
 from decodecheck.api import check_text
+from decodecheck.insight.coverage import coverage
 from decodecheck.judging.verdict import BLOCKED, UNSURE
 from tests.web.asking import DEMO, HARBOUR, SCHOOL, STORY, Page
 
@@ -37,6 +38,7 @@ def test_every_view_is_html_without_faults(page: Page) -> None:
         # the HTML standard's parser; it raises at the first fault
         html5lib.HTMLParser(strict=True).parse(answer.text)
     parts = [page.post("/marks", {**SCHOOL, "text": STORY}), page.post("/beside", {**SCHOOL, "text": STORY})]
+    parts += [page.post("/practice", {**SCHOOL, "text": STORY})]
     parts += [
         page.post("/word", {**SCHOOL, "text": STORY, "start": "110"}),
         page.post("/words", {**SCHOOL, "view": "own", "words": "cat"}),
@@ -95,6 +97,17 @@ def test_what_stands_beside_the_text(page: Page) -> None:
     assert 'data-words="bread">ea as in head</button>' in beside
     assert "From step 1: 117." in beside
     assert "What would help most at step 22" in beside and "teach -est" in beside
+
+
+def test_what_the_text_gives_practice_in(page: Page) -> None:
+    found = page.post("/practice", {**SCHOOL, "text": STORY}).text
+    covered = coverage(check_text(STORY, progression=DEMO / "harbour-lane.progression", step="22", every_word=True))
+    held = next(held for held in covered.lessons if held.name == "a-e as in cake")
+    assert re.search(
+        rf'<th scope="row">a-e as in cake</th><td class="number">{held.step}</td><td class="number">{len(held.words)}</td>',
+        found,
+    )
+    assert ", ".join(held.words[:3]) in found and "There is no agreed number" in found
 
 
 def test_the_card_of_a_word(page: Page) -> None:

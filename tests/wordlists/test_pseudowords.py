@@ -118,6 +118,12 @@ class TestThousand:
             assert own.beginning(word["word"]) in begin, word["word"]
             assert own.ending(word["word"]) in end, word["word"]
 
+    def test_no_short_vowel_before_a_last_c(self, number: int) -> None:
+        # source: National curriculum in England, English Appendix 1 (2013), year 1: /k/ is usually spelt ck straight after a single vowel letter in
+        # short words; *topic* and *magic* are longer
+        short = [w["word"] for w in section(number) if shape(w).count("V") == 1]
+        assert short and not [word for word in short if re.search(r"[aeiouy]c$", word)]
+
     def test_no_graphemes_meet_in_another(self, number: int) -> None:
         """The letters divide in one way only, where longer graphemes of the section are taken first."""
         longest = sorted(own.graphemes_of(2) - {g for g in own.graphemes_of(2) if "-" in g}, key=len, reverse=True)

@@ -22,6 +22,7 @@ def whole(session: Session, held: Held, files: tuple[str, ...]) -> bool:
     from decodecheck.cli._failures import tell
     from decodecheck.garbage import collection_paused
 
+    session.known.append(held.baseline.path)
     run = held.of(session.run(files))
     told: set[str] = set()
     with collection_paused():

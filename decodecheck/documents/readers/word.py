@@ -8,9 +8,11 @@ from decodecheck.formats import WORD
 from decodecheck.source import shown
 
 SUFFIXES = (".docx",)
+ALT_TEXT = True
+"""Whether `read` can take in what is written for those who do not see a picture."""
 
 
-def read(path: str, data: bytes) -> Document:
+def read(path: str, data: bytes, *, alt_text: bool = False) -> Document:
     """The text of a document as it reads. Raises UserError for a file of another kind, and one that is damaged or locked."""
     expect(path, data, WORD)
     # loading takes a fiftieth of a second
@@ -19,5 +21,5 @@ def read(path: str, data: bytes) -> Document:
     from decodecheck.documents.word_text import WordText
 
     assembly = Assembly(shown(path))
-    WordText(Package(path, data, WORD, "save the text alone as .txt")).add_to(assembly)
+    WordText(Package(path, data, WORD, "save the text alone as .txt"), alt_text).add_to(assembly)
     return assembly.document()

@@ -9,7 +9,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
-from decodecheck.reports import display, paper
+from decodecheck.reports import display, paper, step_chart
 from decodecheck.reports.page import Page
 
 SUFFIXES = (".html", ".htm")
@@ -20,7 +20,7 @@ HYPHENED = re.compile(r"(\S{0,14}-\S{0,14})")
 @cache
 def _template() -> Template:
     environment = Environment(
-        loader=FileSystemLoader(Path(__file__).parent),
+        loader=FileSystemLoader([Path(__file__).parent, step_chart.TEMPLATES]),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
@@ -31,6 +31,7 @@ def _template() -> Template:
     environment.filters["type_size"] = display.type_size
     environment.globals["display"] = display
     environment.globals["paper"] = paper
+    environment.globals["room"] = step_chart
     return environment.get_template("page.html.jinja")
 
 

@@ -9,6 +9,7 @@ from io import StringIO
 from decodecheck.printing import columns
 from decodecheck.reports import paper
 from decodecheck.reports.page import (
+    Bars,
     Blanks,
     Block,
     Dictation,
@@ -44,11 +45,12 @@ def render(page: Page) -> str:
     if page.subtitle:
         lines += _wrap(page.subtitle)
     before: Block | None = None
-    for number, block in enumerate(page.blocks):
+    blocks = tuple(block for block in page.blocks if not isinstance(block, Bars))
+    for number, block in enumerate(blocks):
         # what belongs to a heading, and entries among themselves, stand close
         if not (isinstance(before, Heading) or (isinstance(block, Entry) and before is not None)):
             lines.append("")
-        lines += _block(block, _label_width(page.blocks, number))
+        lines += _block(block, _label_width(blocks, number))
         before = block
     return "\n".join(line.rstrip() for line in lines) + "\n"
 

@@ -104,8 +104,16 @@ async function markOnce() {
   if (!wanted) {
     beside.replaceChildren(more.made);
     lit = "";
+    await practise();
   }
 }
+
+/* Looked at only where somebody wants to see it: it takes longer than all the rest. */
+async function practise() {
+  const found = $("practice-of").open && text.value.trim() ? await ask("/practice") : null;
+  if (found && !wanted) $("practice").replaceChildren(found.made);
+}
+$("practice-of").addEventListener("toggle", practise);
 
 const hint = story.querySelector(".hint") ? story.querySelector(".hint").cloneNode(true) : document.createElement("p");
 

@@ -147,7 +147,7 @@ function light(button) {
 
 /* -- the card of a word ---------------------------------------------------------------------------------------------------- */
 
-let cardAsked = null, opener = null, cardFor = "";
+let cardAsked = null, opener = null, cardFor = "", returning = false;
 
 async function openCard(more, from, into) {
   const key = JSON.stringify(more);
@@ -175,6 +175,7 @@ async function openCard(more, from, into) {
 }
 
 function closeCard(back) {
+  if (cardAsked) cardAsked.abort();
   if (card.hidden) return;
   card.hidden = true;
   cardFor = "";
@@ -184,7 +185,10 @@ function closeCard(back) {
   for (const word of words()) word.classList.remove("open");
   if (!back) return;
   const from = (own && wordAt(own.dataset.start)) || (opener && opener.isConnected ? opener : story);
+  // a word that is come back to does not open its card again
+  returning = true;
   from.focus({ preventScroll: true });
+  returning = false;
 }
 
 /* The place in the text, in characters as the server counts them, that was touched. */
@@ -213,7 +217,7 @@ story.addEventListener("click", (event) => {
 });
 story.addEventListener("focusin", (event) => {
   const word = event.target.closest(".word");
-  if (word && word.matches(":focus-visible")) openCard({ start: word.dataset.at }, word, false);
+  if (word && !returning && word.matches(":focus-visible")) openCard({ start: word.dataset.at }, word, false);
 });
 story.addEventListener("keydown", (event) => {
   const word = event.target.closest(".word");

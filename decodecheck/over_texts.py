@@ -18,6 +18,7 @@ from decodecheck.insight.coverage import Coverage, coverage
 from decodecheck.insight.fit import Fitted, fit
 from decodecheck.insight.help import best_changes
 from decodecheck.insight.reasons import needs, spelt
+from decodecheck.insight.replacing import Replacements, replacements
 from decodecheck.judging.judge import judge_at
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, UNSURE
 from decodecheck.phonics.sounds import ACCENTS
@@ -241,6 +242,26 @@ def _covered(session: Session, path: str) -> Coverage:
     checker = session.checker(standing, config.pipeline if config else None)
     report = checker.check(document, every_word=True, settled=settled)
     return coverage(treated(report, session.treatment(config, path, document, is_list=session.is_list(path))))
+
+
+def replaceable(
+    session: Session, paths: Sequence[str], number: int, only: str = ""
+) -> Iterator[Replacements | Failure]:
+    """What may stand for the blocked words of each text under the paths, or for `only` one word; failures for what cannot be read, word
+    lists among them: a list is for its sounds, and not for what it tells."""
+    failures: list[Failure] = []
+    found = session.found(paths, failures)
+    yield from failures
+    for path in found.texts:
+        if len(found.texts) > 1 and session.is_list(path):
+            continue
+        made = guarded(path, partial(_replaceable, session, path, number, only))
+        if not isinstance(made, Failure) or not passed_over(found, made):
+            yield made
+
+
+def _replaceable(session: Session, path: str, number: int, only: str) -> Replacements:
+    return replacements(session.check_story(path), number, only)
 
 
 def word_counts(session: Session, folder: str, order: TeachingOrder) -> Counted:

@@ -29,6 +29,7 @@ STORY = HARBOUR.parent / "texts" / "step-22" / "bake-day.txt"
         # the local page alone has a server
         (["check", str(STORY), "--no-cache", "--exit-zero", "-q"], "starlette,uvicorn,python_multipart,jinja2,asyncio"),
         (["page", "--help"], "starlette,uvicorn,python_multipart,jinja2,asyncio"),
+        (["check", str(HARBOUR.parent / "texts" / "step-22"), "--exit-zero"], "decodecheck.lexicon.meanings"),
     ],
 )
 def test_what_a_short_command_does_without(arguments: list[str], unwanted: str) -> None:

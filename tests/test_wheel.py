@@ -59,12 +59,23 @@ def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
     ):
         assert f"decodecheck/web/{name}" in names
     assert not [name for name in names if name.startswith("decodecheck/") and "axe" in name]
+    # spaCy finds the component by the entry point of what is installed
+    code = (
+        "import spacy, sys; nlp = spacy.blank('en'); nlp.add_pipe('decodecheck', config={'progression': sys.argv[1]}); "
+        "print(sys.modules['decodecheck.pipeline'].__file__, *nlp('The cat sat on bread.')._.decodability.blocked)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-P", "-c", code, str(progression)], capture_output=True, text=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(site)}, check=False
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.startswith(str(site)) and done.stdout.split()[-1] == "bread"
 
 
 NOTICES = {
     "LICENSE",
     "rules/child/NOTICE.md",
     "rules/frequency/NOTICE.md",
+    "rules/meanings/NOTICE.md",
     "rules/pronunciations/NOTICE.md",
     "rules/word_classes_NOTICE.md",
     "rules/licences/README.md",

@@ -36,6 +36,8 @@ START, GENERAL, BOOKS, SYLLABLE, BASE, FAMILY, LEARNED, EVERYDAY = PARTS = (
 """The parts that every word has or may have, by the names of their weights; the other weights are those of categories."""
 UNKNOWN = "none"
 """The category of words that have none."""
+FUNCTION = "function"
+"""The category of words whose meaning is their grammar: WordNet has a few of them, and only as chemical elements and the like (he, at, in)."""
 LARGEST_FAMILY = 9
 MOST_SYLLABLES = 5
 MOST_BY_BASE = 200

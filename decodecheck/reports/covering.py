@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict
-from itertools import takewhile
 from typing import Any
 
 from decodecheck.errors import count, cut, cut_path
@@ -15,6 +14,7 @@ from decodecheck.printing import as_json
 from decodecheck.progression.resolve import spans
 from decodecheck.reports.page import Block, Entry, Heading, Page, Paragraph, Table
 from decodecheck.reports.rows import as_csv
+from decodecheck.reports.text_names import text_names
 
 SCHEMA = 1
 NAMED = 6
@@ -130,7 +130,7 @@ def _list(words: Sequence[str], most: int = MOST) -> str:
 
 
 def _several(covered: Sequence[Coverage]) -> Iterator[Block]:
-    names = _names(covered)
+    names = text_names(one.path for one in covered)
     groups = in_order(covered)
     several = len(groups) > 1
     number = {path: str(at) for group in groups for at, path in enumerate(group.texts, 1)}
@@ -157,13 +157,6 @@ def _several(covered: Sequence[Coverage]) -> Iterator[Block]:
         "Tricky: their share of the words. Met in: the texts by their numbers, in the order in which they are read. Of texts: so many are read from "
         f"the lesson's step on. Longest without: so many of these in a row do not hold it. {NO_MARK}"
     )
-
-
-def _names(covered: Sequence[Coverage]) -> dict[str, str]:
-    """What each text is called in a table: its path, without the folders that all have in common."""
-    folders = [one.path.split("/")[:-1] for one in covered]
-    shared = sum(1 for _ in takewhile(lambda parts: len(set(parts)) == 1, zip(*folders)))
-    return {one.path: cut_path("/".join(one.path.split("/")[shared:])) for one in covered}
 
 
 def _row(one: Coverage, name: str) -> tuple[str, ...]:

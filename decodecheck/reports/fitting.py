@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from typing import Any
 
@@ -13,6 +12,7 @@ from decodecheck.printing import as_json
 from decodecheck.reports.page import Bars, Block, Heading, Page, Paragraph, Table
 from decodecheck.reports.rows import as_csv
 from decodecheck.reports.step_chart import drawn
+from decodecheck.reports.text_names import text_names
 
 SCHEMA = 1
 NAMED = 8
@@ -36,13 +36,6 @@ def page(fitted: Sequence[Fitted], *, groups: bool) -> Page:
             tuple(_one(one)),
         )
     return Page("Which step fits", _subtitle(fitted), tuple(_several(fitted)), "landscape")
-
-
-def _names(fitted: Sequence[Fitted]) -> dict[str, str]:
-    """What each text is called in a table: the name of its file, or its path where two files have one name."""
-    files = Counter(f.fit.path.split("/")[-1] for f in fitted)
-    names = ((f.fit.path, f.fit.path.split("/")[-1]) for f in fitted)
-    return {path: cut_path(name if files[name] == 1 else path) for path, name in names}
 
 
 def _subtitle(fitted: Sequence[Fitted]) -> str:
@@ -100,7 +93,7 @@ def _steps(fit: Fit) -> Iterator[tuple[str, str, str]]:
 
 
 def _several(fitted: Sequence[Fitted]) -> Iterator[Block]:
-    names = _names(fitted)
+    names = text_names(f.fit.path for f in fitted)
     yield Table(
         ("Text", "Words", "First step", "Held back by", "At its step", "Not yet decodable there"),
         tuple(_row(f.fit, names[f.fit.path]) for f in fitted),
@@ -131,7 +124,7 @@ def _first(fit: Fit) -> str:
 
 def _grid(fitted: Sequence[Fitted]) -> Iterator[Block]:
     names = list(dict.fromkeys(name for f in fitted for name in f.groups))
-    paths = _names(fitted)
+    paths = text_names(f.fit.path for f in fitted)
     rows = tuple((paths[f.fit.path], *(_cell(f.groups.get(name)) for name in names)) for f in fitted)
     yield Table(("Text", *names), rows, wide=tuple(range(len(names) + 1)))
     yield Paragraph(

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from decodecheck.checking.context import neighbours
 from decodecheck.checking.findings._words import name_of, sound_word
 from decodecheck.checking.kinds import Judged
 from decodecheck.checking.report import TextReport
@@ -13,6 +14,7 @@ from decodecheck.checking.values import Entry
 from decodecheck.documents.document import Document
 from decodecheck.errors import Problem, UserError, cut
 from decodecheck.insight.reasons import spelt
+from decodecheck.insight.replace import proposals
 from decodecheck.judging.blockers import capitals_step
 from decodecheck.judging.guess import guess
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, LABELS, UNSURE, Verdict
@@ -58,10 +60,12 @@ class Division:
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """A word that can be put in the place of one that is not yet decodable, and what is to be said of it."""
+    """A word that can be put in the place of one that is not yet decodable, what is to be said of it, and the article that then has to stand
+    before it ("" for the one that stands there)."""
 
     word: str
-    why: str = ""
+    why: str
+    article: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,8 +108,20 @@ def card(desk: Desk, asked: Asked, start: int) -> Card:
     for first, last, entry in report.sites:
         if passage.start + first <= start < passage.start + last:
             whole = asked.text[passage.start + first : passage.start + last]
-            return _card(asked, report, entry, whole, passage.start + first, passage.start + last)
+            made = _card(asked, report, entry, whole, passage.start + first, passage.start + last)
+            return replace(made, offers=tuple(_offers(report, entry, first, last)))
     raise UserError(Problem("the text", "There is no word to explain at this place.", "Touch a word.", code=NO_WORD))
+
+
+def _offers(report: TextReport, entry: Entry, start: int, end: int) -> Iterator[Offer]:
+    """Words near in meaning that may stand for a blocked word at its place."""
+    if report.verdict(entry).status != BLOCKED or entry.name or report.judge.is_name(entry.form):
+        return
+    around = neighbours(report.document.text, start, end)
+    opening = report.order.steps[0].number if report.order.steps else 0
+    for one in proposals(report.order, report.step, entry.form, entry.sense, around):
+        article = f"; it needs “{one.article}” before it" if one.article else ""
+        yield Offer(one.word, f"{one.kind}; step {max(one.first_step, opening)}{article}", one.article)
 
 
 def card_of(desk: Desk, asked: Asked, word: str) -> Card:

@@ -11,6 +11,7 @@ import pytest
 from decodecheck.cli.main import run
 from decodecheck.lexicon.child_words import (
     EVERYDAY,
+    FUNCTION,
     LEAST,
     MOST,
     PARTS,
@@ -28,8 +29,8 @@ from decodecheck.lexicon.child_words import (
 from decodecheck.lexicon.common_words import common_words, unfit_words
 from decodecheck.lexicon.compiling import broad_categories
 from decodecheck.lexicon.compiling.audit_child import correlations, rank_correlation
-from decodecheck.lexicon.compiling.broad_categories import FUNCTION, LEXICOGRAPHER_FILES
 from decodecheck.lexicon.compiling.count_books import table
+from decodecheck.lexicon.meanings import CATEGORIES
 from decodecheck.lexicon.store import lexicon, tables
 from decodecheck.resources import rules_folder
 from decodecheck.tables import read_table
@@ -80,7 +81,7 @@ def test_endings_that_are_not_learned(word: str) -> None:
 
 
 def test_every_category_has_a_weight_with_a_reason() -> None:
-    assert set(categories()) == {*LEXICOGRAPHER_FILES, FUNCTION, UNKNOWN}
+    assert set(categories()) == {*CATEGORIES, FUNCTION, UNKNOWN}
     rows = read_table(CHILD / "weights.tsv")
     assert [row["part"] for row in rows[: len(PARTS)]] == list(PARTS)
     assert all(len(row["why"]) > 10 and row["why"].endswith(".") for row in rows)

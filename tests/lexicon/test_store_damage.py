@@ -12,6 +12,7 @@ import pytest
 from decodecheck.cli.main import run
 from decodecheck.errors import UserError
 from decodecheck.lexicon import child_words, lookup, predict, store
+from decodecheck.lexicon.meanings import Meanings
 from decodecheck.phonics.sounds import ACCENTS
 from decodecheck.resources import compiled_folder
 
@@ -63,7 +64,12 @@ def answers(folder: Path) -> list[object]:
         said.append(predict.load(folder / f"{name}.ngrams").best("zofkin"))
     columns = (f"{accent}_alike" for accent in ACCENTS)
     said += [bytes(tables.column(name)) for name in columns]
-    return said
+    known = Meanings(tables)
+    senses = [sense for word in WORDS for sense in known.senses(word)]
+    said += senses
+    return said + [
+        ask(s.set) for s in senses for ask in (known.words, known.wider, known.near, known.narrower, known.category)
+    ]
 
 
 # The source: what is promised of a damaged file. Every file of the folder is damaged at least once.

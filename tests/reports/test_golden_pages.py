@@ -25,6 +25,7 @@ PAGES = {
     "coverage": ["coverage", "texts/step-14/nettle-and-the-boat.txt"],
     "coverage-texts": ["coverage", "texts"],
     "compare": ["progression", "compare", HARBOUR, "changed.progression", "--texts", "texts"],
+    "replace": ["replace", "visit.txt", "texts/step-22", "--progression", HARBOUR, "--step", "14"],
     "sheet": ["sheet", "lesson.txt", "--progression", HARBOUR, "--step", "23", "--title", "Week 3"],
     "advise": ["progression", "advise", HARBOUR],
     "advise-texts": ["progression", "advise", HARBOUR, "--texts", "texts"],

@@ -175,6 +175,17 @@ def test_replace_settle_allow_and_undo(page: Page) -> None:
     expect(word(page, "wind")).to_have_count(0)
 
 
+def test_a_proposal_takes_the_place_of_a_word_with_its_article(page: Page) -> None:
+    school(page)
+    write(page, "Tilda had a yacht. Omar had a tale.")
+    word(page, "yacht").click()
+    page.click('#card [data-with="boat"]')
+    expect(page.locator("#text")).to_have_value("Tilda had a boat. Omar had a tale.")
+    expect(page.locator("#told")).to_have_text("“yacht” is now “boat”. Undo takes it back.")
+    page.click("#undo")
+    expect(page.locator("#text")).to_have_value("Tilda had a yacht. Omar had a tale.")
+
+
 def test_by_keyboard_alone(page: Page) -> None:
     school(page)
     write(page, STORY)

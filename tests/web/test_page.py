@@ -10,6 +10,7 @@ from docx import Document
 
 from decodecheck.api import check_text
 from decodecheck.insight.coverage import coverage
+from decodecheck.insight.replacing import replacements
 from decodecheck.judging.verdict import BLOCKED, UNSURE
 from tests.web.asking import DEMO, HARBOUR, SCHOOL, STORY, Page
 
@@ -120,6 +121,17 @@ def test_the_card_of_a_word(page: Page) -> None:
     assert "a-e" in alone or "as in make" in alone or "make" in alone
     nowhere = page.post("/word", {**SCHOOL, "text": STORY, "start": str(len(STORY))})
     assert nowhere.status_code == 422 and "no word" in nowhere.text
+
+
+def test_the_card_offers_what_replace_proposes(page: Page) -> None:
+    text = "Tilda had a yacht on the jetty."
+    card = page.post("/word", {**SCHOOL, "text": text, "start": str(text.index("yacht"))}).text
+    report = check_text(text, progression=DEMO / "harbour-lane.progression", step="22")
+    (told,) = replacements(report).words
+    assert [unescape(w) for w in re.findall(r'data-with="([^"]+)"', card)] == [p.word for p in told.proposals]
+    assert told.proposals and told.proposals[0].kind in card
+    # what can be read, and a name, is offered nothing for
+    assert "data-with" not in page.post("/word", {**SCHOOL, "text": text, "start": str(text.index("had"))}).text
 
 
 def test_a_heteronym_is_settled_by_hand_here_or_each_time(page: Page) -> None:

@@ -16,22 +16,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from decodecheck.lexicon.child_words import FUNCTION
 from decodecheck.lexicon.compiling.vocabulary import read_frequencies
+from decodecheck.lexicon.meanings import CATEGORIES
 from decodecheck.lexicon.word_classes import word_class
 from decodecheck.resources import rules_folder
 
 POS = ("noun", "verb", "adj", "adv")
-LEXICOGRAPHER_FILES = (
-    "adj.all", "adj.pert", "adv.all", "noun.Tops", "noun.act", "noun.animal", "noun.artifact", "noun.attribute", "noun.body",
-    "noun.cognition", "noun.communication", "noun.event", "noun.feeling", "noun.food", "noun.group", "noun.location",
-    "noun.motive", "noun.object", "noun.person", "noun.phenomenon", "noun.plant", "noun.possession", "noun.process",
-    "noun.quantity", "noun.relation", "noun.shape", "noun.state", "noun.substance", "noun.time", "verb.body", "verb.change",
-    "verb.cognition", "verb.communication", "verb.competition", "verb.consumption", "verb.contact", "verb.creation",
-    "verb.emotion", "verb.motion", "verb.perception", "verb.possession", "verb.social", "verb.stative", "verb.weather", "adj.ppl",
-)  # fmt: skip
-"""In the order of their numbers in the database."""
-FUNCTION = "function"
-"""Of words whose meaning is their grammar: WordNet has a few of them, and only as chemical elements and the like (he, at, in)."""
 _FUNCTION_CLASSES = ("pronoun", "determiner", "preposition", "conjunction", "contraction")
 _AUXILIARIES = frozenset(
     [
@@ -105,7 +96,7 @@ def _senses(folder: Path) -> dict[str, list[_Sense]]:
             for number, offset in enumerate(cells[-int(cells[2]) :], 1):
                 synset = synsets[offset]
                 spelt = [s.partition("(")[0] for s in synset[4 : 4 + 2 * int(synset[3], 16) : 2]]
-                category = LEXICOGRAPHER_FILES[int(synset[1])]
+                category = CATEGORIES[int(synset[1])]
                 found[word].append(_Sense(pos, category, word not in spelt, tagged.get((word, pos, number), 0)))
     return found
 

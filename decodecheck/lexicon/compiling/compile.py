@@ -25,6 +25,7 @@ from decodecheck.lexicon.compiling.alike import alike_columns, by_hand_columns
 from decodecheck.lexicon.compiling.analysed import Analysed, Senses, Units, analyse_lexicons
 from decodecheck.lexicon.compiling.child import child_columns
 from decodecheck.lexicon.compiling.lint import lint
+from decodecheck.lexicon.compiling.meanings import meaning_columns
 from decodecheck.lexicon.compiling.vocabulary import read_vocabularies
 from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.predict import save, train
@@ -36,7 +37,7 @@ from decodecheck.resources import compiled_folder, rules_folder
 SOURCES = (
     "sounds.tsv", "accent_spellings.tsv", "inventory.tsv", "together.tsv", "also_accepted.tsv", "not_endings.tsv", "word_parts.tsv",
     "overrides.tsv", "compounds.tsv", "not_compounds.tsv", "told_apart.tsv", "supplement/*.tsv", "pronunciations/*.tsv",
-    "frequency/zipf.tsv", "child/*.tsv", "unfit_words.tsv", "homophones.tsv",
+    "frequency/zipf.tsv", "child/*.tsv", "unfit_words.tsv", "homophones.tsv", "meanings/synsets.tsv",
 )  # fmt: skip
 CODE = (
     "phonics/*.py",
@@ -45,6 +46,7 @@ CODE = (
     "lexicon/compiling/alike.py",
     "lexicon/compiling/analysed.py",
     "lexicon/compiling/child.py",
+    "lexicon/compiling/meanings.py",
     "lexicon/compiling/tidy.py",
     "lexicon/compiling/vocabulary.py",
     "lexicon/compiling/overrides.py",
@@ -159,6 +161,7 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         **by_hand_columns(rules, words, arrays),
         "zipf": np.array([round(zipf.get(w, 0) * 100) for w in words], np.uint16),
         **child_columns(rules, words, analysed, zipf),
+        **meaning_columns(rules, number_of),
         "is_sound": np.array([w in sounds for w in words], np.uint8),
         "is_name": np.array([w in names and w not in everyday for w in words], np.uint8),
     }

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from decodecheck.lexicon.endings import ENDINGS
 from decodecheck.lexicon.letters import spell
+from decodecheck.lexicon.meanings import CATEGORIES
 from decodecheck.lexicon.word_classes import WORD_CLASSES
 from decodecheck.phonics.sounds import ACCENTS, AMERICAN, BRITISH, reference_accent, split_stress
 from decodecheck.tables import Row, read_table
@@ -230,6 +231,9 @@ def category(cell: str, known: Known) -> str:
 
 WORD = Column(like(r"[a-z'-]+(?:\.[a-z]+)?", "a word in lower-case letters"))
 NOTE = Column(required=False)
+SENSE = r"[a-z]+:[1-9]\d*:\d+:\d+"
+SET = r"[^\s:]+:[1-9]\d*(?::\d+:\d+)?"
+SETS = like(r"[^\s:]+:[1-9]\d*(?: [^\s:]+:[1-9]\d*)*", "sets such as shout:1")
 
 
 def _spells(row: Row, _: Known) -> str:
@@ -357,6 +361,17 @@ SCHEMAS = {
     "child/everyday.tsv": Schema({"word": WORD, "topic": Column(like(r"[a-z]+", "one word in small letters"))}, TABS, ("word",)),
     "child/weights.tsv": Schema(
         {"part": Column(), "weight": Column(like(r"-?\d(?:\.\d+)?", "a number such as 0.5 or -0.25")), "why": Column()}, TABS, ("part",)
+    ),
+    "meanings/synsets.tsv": Schema(
+        {
+            "category": Column(one_of(*CATEGORIES)),
+            "words": Column(like(rf"{SET}(?: {SENSE})*", "words such as shout:1:64:39, the first perhaps without counts")),
+            "wider": Column(SETS, required=False), "near": Column(SETS, required=False),
+        },
+        TABS, ("category", "words"),
+    ),
+    "meanings/irregular.tsv": Schema(
+        {"form": WORD, "base": WORD, "ending": Column(one_of("-s", "-ed", "-en", "-er", "-est"))}, TABS, ("form", "base", "ending"),
     ),
     "frequency/zipf.tsv": Schema({"word": WORD, "zipf": Column(number(0, 9))}, TABS, ("word",)),
 } | {

@@ -267,7 +267,7 @@ function like(word, other) {
   return first !== first.toLowerCase() ? other.charAt(0).toUpperCase() + other.slice(1) : other;
 }
 
-function replaceWord(own, other, eachTime) {
+function replaceWord(own, other, eachTime, article) {
   remember();
   const start = Number(own.dataset.start), end = Number(own.dataset.end), letters = Array.from(text.value);
   if (eachTime) {
@@ -275,8 +275,9 @@ function replaceWord(own, other, eachTime) {
     const found = new RegExp(`(?<![\\p{L}\\p{N}])${plain}(?![\\p{L}\\p{N}])`, "giu");
     text.value = text.value.replace(found, (word) => like(word, other));
   } else {
-    letters.splice(start, end - start, like(own.dataset.word, other));
-    text.value = letters.join("");
+    const before = letters.slice(0, start).join("");
+    const with_ = article ? before.replace(/\ban?(\s+)$/i, (old, blank) => like(old, article) + blank) : before;
+    text.value = with_ + like(own.dataset.word, other) + letters.slice(end).join("");
   }
   remember();
   closeCard(false);
@@ -317,7 +318,7 @@ card.addEventListener("click", async (event) => {
       return after(start, `Added for this text: the reading of ${button.dataset.form}.`);
     case "replace": {
       const other = (button.dataset.with || $("instead").value).trim();
-      return other ? replaceWord(own, other, eachTime) : $("instead").focus();
+      return other ? replaceWord(own, other, eachTime, button.dataset.article) : $("instead").focus();
     }
   }
 });

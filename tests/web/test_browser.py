@@ -153,7 +153,7 @@ def test_replace_settle_allow_and_undo(page: Page) -> None:
     word(page, "bread").first.click()
     page.locator("#card .each-time").check()
     page.fill("#instead", "ham")
-    page.click('#card [data-do="replace"]')
+    page.get_by_role("button", name="Put it in").click()
     expect(page.locator("#text")).to_have_value("Zog had ham. See the ham in the wind.")
     expect(word(page, "zog")).to_be_visible()
     word(page, "zog").click()

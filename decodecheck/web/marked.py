@@ -16,8 +16,8 @@ from decodecheck.reports.fitting import readable
 from decodecheck.reports.marked_lines import Letters, Piece, marked_lines
 from decodecheck.reports.summary import others
 
-PART = 12_000
-"""Characters of a text that are shown at a time, about two thousand words: so the first ones do not wait for the last."""
+FIRST, PART = 12_000, 60_000
+"""Characters of a text that are shown first, about two thousand words, and then at a time: so the first ones do not wait for the last."""
 MOST_WORDS = 12
 """Words that the lead names."""
 
@@ -113,7 +113,7 @@ def _bounds(starts: Sequence[int]) -> list[int]:
     """The numbers of the lines at which parts begin, and the end."""
     found = [0]
     for at, (_, end) in enumerate(pairwise(starts)):
-        if end - starts[found[-1]] >= PART:
+        if end - starts[found[-1]] >= (PART if len(found) > 1 else FIRST):
             found.append(at + 1)
     return found if found[-1] == len(starts) - 1 and len(found) > 1 else [*found, len(starts) - 1]
 

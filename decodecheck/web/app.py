@@ -24,8 +24,10 @@ from starlette.types import ASGIApp
 
 from decodecheck.errors import TRACEBACK, Problem, UserError
 from decodecheck.insight.preview import preview
+from decodecheck.printing import safe
 from decodecheck.reports import preview as half_page
 from decodecheck.reports.page import Page
+from decodecheck.reports.pages.html import whole
 from decodecheck.reports.templates import environment
 from decodecheck.web import lists
 from decodecheck.web.asked import OWN, TOO_LARGE, Asked, Given, asked_of, number, short
@@ -134,6 +136,7 @@ class _Pages:
         self.templates: Environment = environment(HERE / "templates", HERE.parent / "reports" / "check")
         self.templates.filters["as_lines"] = lines
         self.templates.filters["as_sent"] = as_sent
+        self.templates.filters["whole"] = lambda text: whole(safe(text))
 
     def refused(self, problems: Sequence[Problem], status: int, *, whole: bool) -> Response:
         """What is wrong, as a page of its own or as a part of one."""

@@ -17,6 +17,7 @@ STARTING = (
     "print(*sorted(set(sys.argv[1].split(',')) & set(sys.modules)))"
 )
 HARBOUR = Path(__file__).parents[1] / "corpora_demo" / "harbour-lane.progression"
+STORY = HARBOUR.parent / "texts" / "step-22" / "bake-day.txt"
 
 
 @pytest.mark.parametrize(
@@ -25,6 +26,9 @@ HARBOUR = Path(__file__).parents[1] / "corpora_demo" / "harbour-lane.progression
         (["--help"], "json,lark,numpy,traceback,decodecheck.lexicon.store"),
         (["explain", "bread"], "lark,numpy,traceback,decodecheck.progression.syntax"),
         (["progression", "check", str(HARBOUR)], "numpy,spacy,wordfreq"),
+        # the local page alone has a server
+        (["check", str(STORY), "--no-cache", "--exit-zero", "-q"], "starlette,uvicorn,python_multipart,jinja2,asyncio"),
+        (["page", "--help"], "starlette,uvicorn,python_multipart,jinja2,asyncio"),
         (["check", str(HARBOUR.parent / "texts" / "step-22"), "--exit-zero"], "decodecheck.lexicon.meanings"),
     ],
 )

@@ -50,6 +50,15 @@ def test_wheel_runs_elsewhere(built: Path, tmp_path: Path) -> None:
         [*command[:5], *arguments], capture_output=True, text=True, cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(site)}, check=False
     )  # fmt: skip
     assert done.returncode == 0, done.stderr
+    for name in (
+        "static/page.css",
+        "static/page.js",
+        "static/icon.svg",
+        "templates/page.html.jinja",
+        "templates/card.html.jinja",
+    ):
+        assert f"decodecheck/web/{name}" in names
+    assert not [name for name in names if name.startswith("decodecheck/") and "axe" in name]
     # spaCy finds the component by the entry point of what is installed
     code = (
         "import spacy, sys; nlp = spacy.blank('en'); nlp.add_pipe('decodecheck', config={'progression': sys.argv[1]}); "

@@ -37,9 +37,16 @@ def read_document(path: str, name: str | None = None, *, alt_text: bool = False)
 
     Raises UserError where it cannot be read.
     """
-    name = name or path
+    return document_of(name or path, read_bytes(path), alt_text=alt_text)
+
+
+def document_of(name: str, data: bytes, *, alt_text: bool = False) -> Document:
+    """The text that some bytes are, read as a file of that name would be; nothing is opened.
+
+    Raises UserError where they cannot be read.
+    """
     suffix = "" if name == "-" else suffix_of(name)
     reader = _readers().get(suffix) or importlib.import_module(f"{readers.__name__}.{_OTHERWISE}")
     more = {"alt_text": True} if alt_text and getattr(reader, "ALT_TEXT", False) else {}
-    document: Document = reader.read(name, read_bytes(path), **more)
+    document: Document = reader.read(name, data, **more)
     return document

@@ -228,6 +228,10 @@ class Rising(Sequence[int]):
         return len(self.over)
 
 
+MOST_KEPT = 4096
+"""Words whose readings are kept once they have been asked for."""
+
+
 class Lexicon:
     """The readings of one lexicon (British or American)."""
 
@@ -244,6 +248,7 @@ class Lexicon:
         self.part_reading = tables.column(f"{name}_part_reading")
         self.part_units = tables.column(f"{name}_part_units")
         self.unfit = tables.column(f"{name}_unfit")
+        self._known: dict[str, tuple[Reading, ...]] = {}
 
     def has(self, word: str) -> bool:
         """Does the lexicon list or derive the word?"""
@@ -258,12 +263,17 @@ class Lexicon:
         return range(int(self.word_sense[number]), int(self.word_sense[number + 1]))
 
     def readings(self, word: str) -> list[Reading]:
-        """All readings of a word, by sense."""
-        result = []
-        for sense in self.senses(word):
-            for number in range(int(self.sense_reading[sense]), int(self.sense_reading[sense + 1])):
-                result.append(self.reading(number, sense))
-        return result
+        """All readings of a word, by sense; those of some thousand words are kept, since every step of an order asks again."""
+        known = self._known.get(word)
+        if known is None:
+            known = tuple(
+                self.reading(number, sense)
+                for sense in self.senses(word)
+                for number in range(int(self.sense_reading[sense]), int(self.sense_reading[sense + 1]))
+            )
+            if len(self._known) < MOST_KEPT:
+                self._known[word] = known
+        return list(known)
 
     def reading(self, number: int, sense: int = -1) -> Reading:
         """One reading by number, with the label of its sense (none for -1)."""

@@ -36,11 +36,11 @@ class Line(NamedTuple):
     pieces: tuple[Piece, ...]
 
 
-def marked_lines(report: TextReport) -> Iterator[Line]:
-    """The lines of a text."""
+def marked_lines(report: TextReport, first: int = 0, last: int | None = None) -> Iterator[Line]:
+    """The lines of a text, or those from `first` (0: the first one) up to `last`, which is left out."""
     document = report.document
-    starts = [*document.line_starts, len(document.text) + 1]
-    words = _told(report)
+    starts = [*document.line_starts, len(document.text) + 1][first : None if last is None else last + 1]
+    words = _told(report, starts[0] if starts else 0)
     word = next(words, None)
     for start, following in pairwise(starts):
         end = start + len(document.text[start:following].rstrip("\r\n"))
@@ -68,9 +68,11 @@ class _Word(NamedTuple):
     in_the_way: dict[int, int]
 
 
-def _told(report: TextReport) -> Iterator[_Word]:
-    """The words that are blocked or to be checked by eye, with what their letters in the way belong to."""
+def _told(report: TextReport, first: int) -> Iterator[_Word]:
+    """The words that are blocked or to be checked by eye and end after an offset, with what their letters in the way belong to."""
     for start, end, entry in report.sites:
+        if end <= first:
+            continue
         verdict = report.verdict(entry)
         if verdict.status == BLOCKED:
             # what is not in single letters, such as a structure, is in the way as the whole word

@@ -36,18 +36,24 @@ def totals(report: TextReport, readers: Sequence[str]) -> Iterator[str]:
         yield f"  {in_the_baseline(len(report.accepted))}"
     if readers:
         yield f"  Groups that can read it: {', '.join(readers)}."
-    others: list[str] = []
+    yield from (f"  {line}" for line in others(report))
+
+
+def others(report: TextReport) -> Iterator[str]:
+    """What the words are that can be read, and which were not judged: sentences."""
+    running, distinct = report.counts, report.distinct_counts()
+    found: list[str] = []
     for status in STATUSES:
         if status == ALLOWED:
-            others += _allowed(report)
+            found += _allowed(report)
         elif running[status] and status not in (BLOCKED, UNJUDGED):
-            others.append(f"{_how_many(running[status], status)} ({distinct[status]} different)")
-    if others:
-        yield f"  {'The others' if running[BLOCKED] else 'They are'}: {', '.join(others)}."
+            found.append(f"{_how_many(running[status], status)} ({distinct[status]} different)")
+    if found:
+        yield f"{'The others' if running[BLOCKED] else 'They are'}: {', '.join(found)}."
     if report.unjudged:
         shown = ", ".join(safe(cut(w)) for w in sorted(report.unjudged)[:MOST_WORDS])
         more = ", ..." if len(report.unjudged) > MOST_WORDS else ""
-        yield f"  Not judged and not counted: {sum(report.unjudged.values())} ({shown}{more})."
+        yield f"Not judged and not counted: {sum(report.unjudged.values())} ({shown}{more})."
 
 
 def in_the_baseline(number: int) -> str:

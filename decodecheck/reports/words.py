@@ -173,10 +173,10 @@ def _reading(reading: Reading, accent: str) -> Iterator[str]:
     beats = sum(sum(map(is_vowel, s.sound)) if s.irregular else has_vowel(s.sound) for s in segments)
     shape = f"{structure(reading)}, " if beats == sum(has_vowel(s.sound) for s in segments) else ""
     yield f"    {_count(len(segments), 'grapheme')}, {_count(sounds, 'sound')}, {shape}{_count(beats, 'syllable')}"
-    respelt = dict(_respelt(reading))
+    own = dict(respelt(reading))
     for s in segments:
         said = "".join(project(s.grapheme, s.sound, s.linked, accent))
-        example = respelt.get(s.letters) or key_word(s.grapheme, s.sound, accent)
+        example = own.get(s.letters) or key_word(s.grapheme, s.sound, accent)
         text = f"/{said}/" if said else "silent"
         yield f"    {s.grapheme:<5} {text:<7}" + (f" as in {example}" if example else " an irregular spelling")
     others = other_segmentations(reading.segments)
@@ -186,7 +186,7 @@ def _reading(reading: Reading, accent: str) -> Iterator[str]:
         yield f"    {one} and {other} are two graphemes here, not {one}{other}"
 
 
-def _respelt(reading: Reading) -> Iterator[tuple[tuple[int, ...], str]]:
+def respelt(reading: Reading) -> Iterator[tuple[tuple[int, ...], str]]:
     """Segments that are read as they are in the word's base: the a of making, as in make; by letters, with the base."""
     at = 0
     for number, unit in enumerate(reading.units):

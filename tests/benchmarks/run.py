@@ -33,6 +33,7 @@ from tests.benchmarks.measuring import (
     report_pairs,
     whole_process,
 )
+from tests.benchmarks.page import page
 
 
 def start_up() -> None:
@@ -247,6 +248,7 @@ def main() -> int:
     start_up()
     vector()
     finding()
+    page()
     fitting()
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))

@@ -19,7 +19,6 @@ from decodecheck.insight.reasons import Reason, Reasons, Told, reasons
 from decodecheck.judging.verdict import BLOCKED, STATUSES, UNJUDGED, UNSURE
 from decodecheck.lexicon.store import NEVER
 from decodecheck.printing import safe
-from decodecheck.reports import step_chart
 from decodecheck.reports.marked_lines import Letters, Line, marked_lines, marked_word
 from decodecheck.reports.spool import Spool
 from decodecheck.reports.step_chart import Chart, chart
@@ -196,35 +195,10 @@ def _help(found: Reasons, report: TextReport) -> str:
 
 @cache
 def _environment() -> Environment:
-    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    # slow to load, and other formats do without it
+    from decodecheck.reports.templates import environment
 
-    environment = Environment(
-        loader=FileSystemLoader([Path(__file__).parent, step_chart.TEMPLATES]),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        finalize=_printable,
-    )
-    environment.globals["room"] = step_chart
-    environment.filters["coded"] = _coded
-    return environment
-
-
-def _coded(text: str) -> Any:
-    """A text in which what stands between backticks is set as code."""
-    from markupsafe import Markup, escape
-
-    parts = [escape(safe(part)) for part in text.split("`")]
-    if len(parts) % 2 == 0:
-        return safe(text)
-    code = Markup("<code>{}</code>")
-    return Markup("").join(code.format(part) if at % 2 else part for at, part in enumerate(parts))
-
-
-def _printable(value: Any) -> Any:
-    """Whatever is put in, without what may not be printed; markup of the page's own stays."""
-    return safe(value) if type(value) is str else value
+    return environment(Path(__file__).parent)
 
 
 def _call(template: Any, macro: str, *values: Any) -> str:

@@ -27,7 +27,7 @@ def _template() -> Template:
         lstrip_blocks=True,
     )
     environment.tests["block"] = lambda block, name: type(block).__name__ == name
-    environment.filters["whole"] = _whole
+    environment.filters["whole"] = whole
     environment.filters["type_size"] = display.type_size
     environment.globals["display"] = display
     environment.globals["paper"] = paper
@@ -35,7 +35,7 @@ def _template() -> Template:
     return environment.get_template("page.html.jinja")
 
 
-def _whole(text: str) -> Markup:
+def whole(text: str) -> Markup:
     """A text in which no line ends at a hyphen; escaped."""
     parts = HYPHENED.split(text)
     return Markup("").join(

@@ -21,6 +21,8 @@ EMPTY = "empty"
 """The code of the problem that there is no text yet."""
 LONGEST_PASSAGE = 4000
 """Characters around a word that are looked at to explain it."""
+MOST_FORMS = 60_000
+"""Forms of which an order keeps what was learnt, in all its steps; with more of them it begins anew, so that a page that runs for months stays small."""
 _BLANK_LINE = re.compile(r"\n[ \t]*\n")
 
 
@@ -62,11 +64,17 @@ class Desk:
         return Passage(first, self.checker(standing).check(document, every_word=True, settled=settled))
 
     def checker(self, standing: Standing) -> Checker:
-        """The checker of a step; it is kept with its order, and goes with it."""
+        """The checker of a step; it is kept with its order, and goes with it, or when very much has been learnt of words."""
         kept = standing.order.remembered
         checker = kept.get(("page", standing.step))
         if not isinstance(checker, Checker):
+            others = [other for other in kept.values() if isinstance(other, Checker)]
+            if sum(len(other.vocabulary.forms) for other in others) > MOST_FORMS:
+                kept.clear()
             checker = kept["page", standing.step] = Checker(judge_at(standing.order, standing.step))
+        elif len(checker.vocabulary.forms) > MOST_FORMS:
+            kept.clear()
+            return self.checker(standing)
         return checker
 
 

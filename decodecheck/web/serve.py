@@ -89,6 +89,8 @@ def _socket(host: str, port: int | None) -> socket.socket:
         try:
             own.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             own.bind((host, number))
+            # from now on who connects is heard, before the address is told
+            own.listen(MOST_AT_A_TIME)
         except OSError as error:
             own.close()
             if number == tried[-1]:

@@ -11,11 +11,12 @@ from functools import cache
 from pathlib import Path
 
 from decodecheck.errors import Problem, UserError, count
+from decodecheck.orders import Orders
 from decodecheck.progression import syntax
 from decodecheck.progression.many import first_of
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.parse import parse
-from decodecheck.progression.resolve import load, resolve
+from decodecheck.progression.resolve import resolve
 from decodecheck.progression.step_expression import Standing, Wanted, choose_step
 from decodecheck.resources import rules_folder
 from decodecheck.source import SourceText
@@ -33,8 +34,10 @@ YOURS = "your order"
 """What messages call an order that came with a request."""
 HERE = "added here"
 """What messages call the lines that were added for a text."""
-MOST_KEPT = 24
+MOST_KEPT = 12
 """Orders that came with requests and are kept, each with what has been judged by it."""
+MOST_STANDINGS = 80
+"""Steps and groups of an order that are kept."""
 NO_STEP, NO_ORDER = "no-such-step", "no-such-order"
 _ADDED = (syntax.AllowNames, syntax.AllowSounds, syntax.Word)
 
@@ -45,8 +48,9 @@ class Teaching:
     def __init__(self, given: str | None = None) -> None:
         self.given = given
         """The path of an order that the person named who started the page; she may include what she likes."""
-        self._kept: OrderedDict[tuple[str, str, str], TeachingOrder] = OrderedDict()
-        self._standings: OrderedDict[tuple[int, str, str], tuple[TeachingOrder, Standing]] = OrderedDict()
+        self.kept: OrderedDict[tuple[str, str, str], TeachingOrder] = OrderedDict()
+        """Orders by name, by their own text and by what was added, the latest last."""
+        self._orders = Orders()
 
     def choices(self) -> dict[str, str]:
         """The orders to choose from, without the school's own: name and label."""
@@ -60,13 +64,20 @@ class Teaching:
     def order(self, asked: Asked) -> TeachingOrder:
         """The order of a request. Raises UserError with all its mistakes, or for a name that is none."""
         name = asked.order or self.usual()
-        key = name, asked.own if name == OWN else "", asked.added
-        if key not in self._kept:
-            self._kept[key] = self._made(name, asked)
-            while len(self._kept) > MOST_KEPT:
-                self._kept.popitem(last=False)
-        self._kept.move_to_end(key)
-        return self._kept[key]
+        own = asked.own if name == OWN else ""
+        if name == GIVEN and self.given:
+            # read again when one of its files has changed
+            found = self._orders.order(self.given)
+            if not asked.added.strip():
+                return found
+            own = "\n".join(line for lines in found.sources.values() for line in lines)
+        key = name, own, asked.added
+        if key not in self.kept:
+            self.kept[key] = self._made(name, asked)
+            while len(self.kept) > MOST_KEPT:
+                self.kept.popitem(last=False)
+        self.kept.move_to_end(key)
+        return self.kept[key]
 
     def standing(self, asked: Asked) -> Standing:
         """Where the readers of a request stand. Raises UserError for a step that is none."""
@@ -77,13 +88,15 @@ class Teaching:
                 what = f"This order of teaching has {count(len(order.steps), 'step')}, and no step number {asked.at}."
                 raise UserError(Problem("the step", what, "Move the slider.", code=NO_STEP))
             step = str(order.steps[asked.at - 1].number)
-        key = id(order), step, asked.group
-        if key not in self._standings:
-            self._standings[key] = order, _standing(order, step, asked.group)
-            while len(self._standings) > 8 * MOST_KEPT:
-                self._standings.popitem(last=False)
-        self._standings.move_to_end(key)
-        return self._standings[key][1]
+        standings = order.remembered.setdefault("standings", {})
+        assert isinstance(standings, dict)
+        key = step, asked.group
+        if key not in standings:
+            if len(standings) >= MOST_STANDINGS:
+                standings.clear()
+            standings[key] = _standing(order, step, asked.group)
+        found: Standing = standings[key]
+        return found
 
     def _made(self, name: str, asked: Asked) -> TeachingOrder:
         if name == OWN:
@@ -92,7 +105,7 @@ class Teaching:
                 raise UserError(Problem(YOURS, what, todo, code=NO_ORDER))
             return brought(asked.own, asked.added)
         if name == GIVEN and self.given:
-            return load(self.given) if not asked.added.strip() else brought_beside(self.given, asked.added)
+            return brought_beside(self.given, asked.added)
         if name not in SHIPPED:
             shown = f"“{name[:60]}”" if name else "This"
             raise UserError(

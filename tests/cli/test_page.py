@@ -22,22 +22,26 @@ def test_it_serves_until_it_is_stopped(tmp_path: Path) -> None:
     with subprocess.Popen(
         command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=env, cwd=tmp_path
     ) as running:
-        assert running.stdout and running.stderr
-        url = running.stdout.readline().removeprefix("The page is at ").strip()
-        assert url.startswith("http://127.0.0.1:")
-        assert "Ctrl-C ends it" in running.stdout.readline()
-        # what connects early waits until the page answers
-        answer = httpx.post(
-            f"{url}marks",
-            data={"text": "Tilda had bread.", "at": "22"},
-            headers={"origin": url.rstrip("/")},
-            timeout=30,
-        )
-        assert answer.status_code == 200 and 'data-word="bread"' in answer.text
-        assert httpx.get(url, headers={"host": "evil.example"}, timeout=30).status_code == 400
-        running.send_signal(signal.SIGINT)
-        assert running.wait(20) == 0
-        assert running.stdout.read() == "" and running.stderr.read() == ""
+        try:
+            assert running.stdout and running.stderr
+            url = running.stdout.readline().removeprefix("The page is at ").strip()
+            assert url.startswith("http://127.0.0.1:")
+            assert "Ctrl-C ends it" in running.stdout.readline()
+            # what connects early waits until the page answers
+            answer = httpx.post(
+                f"{url}marks",
+                data={"text": "Tilda had bread.", "at": "22"},
+                headers={"origin": url.rstrip("/")},
+                timeout=30,
+            )
+            assert answer.status_code == 200 and 'data-word="bread"' in answer.text
+            assert httpx.get(url, headers={"host": "evil.example"}, timeout=30).status_code == 400
+            running.send_signal(signal.SIGINT)
+            assert running.wait(20) == 0
+            assert running.stdout.read() == "" and running.stderr.read() == ""
+        finally:
+            # whatever was not as it should be, nothing goes on for ever
+            running.kill()
     assert list(tmp_path.iterdir()) == []
 
 

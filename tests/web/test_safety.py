@@ -12,12 +12,14 @@ from pathlib import Path
 import pytest
 from starlette.datastructures import Headers
 
+from decodecheck.checking.check import Checker
 from decodecheck.errors import UserError
+from decodecheck.web import desk as desk_module
 from decodecheck.web.asked import Asked
 from decodecheck.web.desk import Desk
 from decodecheck.web.guard import HEADERS, POLICY, Guard, Hosts, host_name
 from decodecheck.web.serve import serve
-from decodecheck.web.teaching import Teaching, shipped_text
+from decodecheck.web.teaching import MOST_KEPT, MOST_STANDINGS, Teaching, shipped_text
 from tests.web.asking import SCHOOL, STORY, Page
 
 
@@ -150,6 +152,9 @@ def test_an_order_that_the_person_names_who_starts_the_page(tmp_path: Path, monk
     own = Page(desk=desk)
     assert ">Harbour Lane</option>" in own.get("/").text
     assert own.post("/marks", {"text": "Sat Zog.", "added": "allow names Zog"}).text.count("data-at") == 0
+    # what she changes in her file holds from then on
+    (tmp_path / "base.progression").write_text("step 1\n  teach s, a, t\nstep 2\n  teach p\n", encoding="utf-8")
+    assert 'max="2"' in own.get("/").text
     (tmp_path / "wrong.progression").write_text("step 1\n  taech s\n", encoding="utf-8")
     with pytest.raises(UserError, match=r"wrong\.progression:2"):
         serve("127.0.0.1", None, "wrong.progression", print, browser=False)
@@ -159,3 +164,23 @@ def test_only_the_orders_that_ship_have_names() -> None:
     for name in Teaching().choices():
         assert "step 1" in shipped_text(name)
         assert Desk().standing(Asked(order=name)).step
+
+
+def test_what_is_learnt_of_words_stays_within_bounds(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(desk_module, "MOST_FORMS", 40)
+    desk = Desk()
+    order = desk.standing(Asked(order="everything")).order
+    for number in range(20):
+        words = " ".join(f"pan{chr(97 + number)}{chr(97 + at)}" for at in range(20))
+        assert desk.check(Asked(f"{words} cat", order="everything")).counts["decodable"]
+        held = [kept.vocabulary.forms for kept in order.remembered.values() if isinstance(kept, Checker)]
+        assert sum(map(len, held)) < 100
+    for number in range(2 * MOST_KEPT):
+        desk.standing(Asked(order="everything", added=f"allow names Zo{chr(97 + number)}"))
+    assert len(desk.teaching.kept) == MOST_KEPT
+    for number in range(200):
+        desk.standing(
+            Asked(order="us-common-core-foundational-skills", step="2", group=f"{' ' * number}also tricky yacht")
+        )
+    standings = desk.teaching.order(Asked(order="us-common-core-foundational-skills")).remembered["standings"]
+    assert isinstance(standings, dict) and len(standings) <= MOST_STANDINGS

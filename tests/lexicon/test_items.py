@@ -129,6 +129,7 @@ KINDS = "gpc|together|ending|shape|syllables|adjacent|capital|tricky|pattern|sin
 WRITTEN = re.compile(rf"(?:{KINDS})\|")
 CUTTING = {"split", "rsplit", "partition", "rpartition"}
 OTHERS = {
+    "web/asked.py": "a sense that was settled, as a field of the page holds it",
     "phonics/inventory.py": "the key of a correspondence",
     "phonics/notes.py": "the key of a correspondence",
     "lexicon/compounds.py": "pronunciations of a cell",

@@ -20,8 +20,8 @@ from decodecheck.lexicon.units import Form, Unit
 from decodecheck.phonics.align import Segment
 from decodecheck.resources import compiled_folder, rules_folder
 
-SCHEMA = 9
-META, CHECKSUMS = "meta.json", "checksums.json"
+SCHEMA = 10
+META, CHECKSUMS, MEASURED = "meta.json", "checksums.json", "measured.json"
 UNFIT_KINDS = ("", "unsuitable", "no word", "capital", "american", "british")
 """What `rules/unfit_words.tsv` says of a word; nothing of most."""
 NAMED = ("", "yes", "no")
@@ -30,7 +30,7 @@ ORIGINS = ("listed", "derived", "override", "predicted", "yours")
 NEVER = 65535
 """The step of what is never taught."""
 _DICTIONARY_AFTER = 1000
-"""After so many look-ups a dictionary of all words pays for itself (about 20 ms)."""
+"""After looking up so many words a dictionary of all words pays for itself (about 20 ms)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +126,7 @@ class Tables:
         self.unfit_kind = self.column("unfit_kind")
         self.named_alike = self.column("named_alike")
         self._blob = self.column("words")
-        self._looked_up = 0
+        self._looked_up: dict[str, int] = {}
         self._numbers: dict[str, int] | None = None
         self._units: dict[int, Unit] = {}
 
@@ -164,12 +164,15 @@ class Tables:
 
     def number(self, word: str) -> int:
         """The number of a word, -1 if it is not there."""
-        if self._numbers is None:
-            self._looked_up += 1
-            if self._looked_up <= _DICTIONARY_AFTER:
-                at = bisect_left(range(self.count), word, key=self.word)
-                return at if at < self.count and self.word(at) == word else -1
-        return self.numbers.get(word, -1)
+        if self._numbers is not None:
+            return self._numbers.get(word, -1)
+        known = self._looked_up.get(word)
+        if known is None:
+            if len(self._looked_up) >= _DICTIONARY_AFTER:
+                return self.numbers.get(word, -1)
+            at = bisect_left(range(self.count), word, key=self.word)
+            known = self._looked_up[word] = at if at < self.count and self.word(at) == word else -1
+        return known
 
     @property
     def numbers(self) -> dict[str, int]:

@@ -24,33 +24,39 @@ class FirstSteps:
     def __init__(self, order: TeachingOrder) -> None:
         self.order = order
         self.lookup = Lookup(order.accent, order.pinned)
+        self._worked_out: dict[str, int] = {}
+        """Of words that the lexicon lacks, or that the order speaks of by themselves."""
 
     def of(self, word: str) -> tuple[int, int]:
         """From which step a plain lower-case word is decodable, and from which it is known by tricky words.
 
         NEVER where it is not. Senses that are rare do not count; capitals and allowances are left out of account.
         """
-        decodable = self._decodable_steps.get(word)
-        if decodable is None or (decodable == NEVER and not self.lookup.lexicon.has(word)):
-            found = self.lookup.find(plain_spelling(word))
-            decodable = max((step for _, step in by_sense(self.order, found.readings)), default=NEVER)
-            self._decodable_steps[word] = decodable
+        decodable = self.decodable(word)
         if not self._may_be_tricky(word):
             return decodable, NEVER
         return decodable, tricky_step(self.order, word, self.lookup.readings(word)) or NEVER
 
     def decodable(self, word: str) -> int:
         """From which step a word is decodable; NEVER where it is not."""
-        return self.of(word)[0]
+        number = self.lookup.lexicon.tables.number(word)
+        if number >= 0 and word not in self.order.pinned:
+            step = self._steps[number]
+            if step != NEVER or self.lookup.lexicon.has(word):
+                return step
+        if word not in self._worked_out:
+            readings = self.lookup.find(plain_spelling(word)).readings
+            self._worked_out[word] = max((step for _, step in by_sense(self.order, readings)), default=NEVER)
+        return self._worked_out[word]
 
     def readable(self, word: str) -> int:
         """From which step a word can be read: decodable, or known by tricky words; NEVER where it cannot."""
         return min(self.of(word))
 
     @cached_property
-    def _decodable_steps(self) -> dict[str, int]:
-        steps = self.order.readiness.words.tolist()
-        return {w: s for w, s in zip(self.lookup.lexicon.tables.words(), steps) if w not in self.order.pinned}
+    def _steps(self) -> list[int]:
+        found: list[int] = self.order.readiness.words.tolist()
+        return found
 
     def _may_be_tricky(self, word: str) -> bool:
         """Is a word tricky, or made of one that is?"""

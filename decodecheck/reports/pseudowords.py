@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Any
 
+from decodecheck.lexicon.beside import Spelling
 from decodecheck.phonics.sounds import has_vowel, project
 from decodecheck.printing import as_json
 from decodecheck.progression.meanings import key_word
 from decodecheck.reports.rows import aligned, as_csv
-from decodecheck.wordlists.measured import Spelling
 from decodecheck.wordlists.plausible import said
 from decodecheck.wordlists.pseudowords import PseudoWord
 

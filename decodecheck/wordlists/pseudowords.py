@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache
 from itertools import islice
 from random import Random
 
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.lexicon.analysis import Analysis
+from decodecheck.lexicon.beside import Spelling
 from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.letters import lay_out, spell
+from decodecheck.lexicon.said import sounds_like_a_word
 from decodecheck.lexicon.store import Reading
 from decodecheck.lexicon.units import Form, build_units
-from decodecheck.phonics.align import VOWEL_LETTERS
 from decodecheck.phonics.sounds import BRITISH, lexicon_of
 from decodecheck.phonics.structure import pattern
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.wordlists.measured import Measured, Spelling, measured, words_of
+from decodecheck.wordlists.measured import Measured, measured
 from decodecheck.wordlists.plausible import readings, said, weakened
-from decodecheck.wordlists.real_words import is_word, near_rude_by_letters, near_rude_by_sounds, sounds_like_a_word
+from decodecheck.wordlists.real_words import is_word, near_rude_by_letters, near_rude_by_sounds
 from decodecheck.wordlists.screening_check import BUILT_IN, TWO_SYLLABLES, order_of_sections, sections
 from decodecheck.wordlists.ways import Ways
 
@@ -224,37 +224,18 @@ def _form(spelling: Spelling) -> Form:
     return (*spelling, False, False)
 
 
-_IN_WORDS = 5
-"""In so many words of one syllable a grapheme stands that readers look for."""
-
-
 def meets_falsely(graphemes: Sequence[Spelling], lexicon: str = BRITISH) -> bool:
     """Do letters of two neighbouring graphemes make a grapheme of their own, of consonants (t and h) or of a vowel (ea and r)?"""
     segments = lay_out([_form(spelling) for spelling in graphemes])
     owner = {i: n for n, segment in enumerate(segments) for i in segment.letters}
     word = spell([g for g, _ in graphemes])
+    looked_for = measured(lexicon, 1).looked_for
     # neither the e of a split digraph nor the u of qu goes with its neighbours
     alone = {segment.letters[-1] for segment in segments if "-" in segment.grapheme or segment.grapheme == "qu"}
     return any(
-        word[start:end] in _looked_for(lexicon)
+        word[start:end] in looked_for
         and len({owner[i] for i in range(start, end)}) > 1
         and alone.isdisjoint(range(start, end))
         for start in range(len(word))
         for end in range(start + 2, min(start + 4, len(word)) + 1)
     )
-
-
-@cache
-def _looked_for(lexicon: str) -> frozenset[str]:
-    """Graphemes of several letters that readers look for: not the ti of station, nor the al of walk, which does not make one of tale."""
-    found = Counter(
-        grapheme for word in words_of(lexicon, 1) for run in word for grapheme, _ in run if len(grapheme) > 1
-    )
-    return frozenset(
-        grapheme
-        for grapheme, times in found.items()
-        if times >= _IN_WORDS
-        and "-" not in grapheme
-        and grapheme[-1] not in "el"
-        and (grapheme[0] in VOWEL_LETTERS or VOWEL_LETTERS.isdisjoint(grapheme))
-    ) | {"ee", "oe", "ie", "ue", "ye"}

@@ -16,7 +16,7 @@ from decodecheck.lexicon.common_words import unfit_words
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.lexicon.store import UNFIT_KINDS, lexicon
 from decodecheck.phonics.sounds import lexicon_of, reference_accent
-from decodecheck.wordlists.spoken import Sounds, UnitSounds, hash_of, said_hashes, sounds_of
+from decodecheck.wordlists.spoken import Sounds, UnitSounds, sounds_of
 
 _T = TypeVar("_T", str, Sounds)
 RUDE = "unsuitable"
@@ -72,11 +72,6 @@ _REFERENCE = (reference_accent("british"), reference_accent("american"))
 @cache
 def _lookup(accent: str) -> Lookup:
     return Lookup(accent)
-
-
-def sounds_like_a_word(sounds: Sounds, accent: str) -> bool:
-    """Does anything in an accent's lexicon, names included, sound like this?"""
-    return hash_of(sounds) in said_hashes(accent)
 
 
 # -- rude words --------------------------------------------------------------------------------------------------------

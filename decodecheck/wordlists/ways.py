@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from random import Random
 
+from decodecheck.lexicon.beside import Run, Spelling
 from decodecheck.lexicon.items import Item
 from decodecheck.progression.order import TeachingOrder
-from decodecheck.wordlists.measured import Measured, Run, Spelling
+from decodecheck.wordlists.measured import Counts, Measured
 from decodecheck.wordlists.screening_check import CVC, TWO_SYLLABLES, sections
 
 _Options = tuple[list[Run], list[int]]
@@ -67,12 +67,12 @@ class Ways:
             vowels = m.vowels_after.get(consonant)
             own = self._own_vowels() if structure == CVC else None
             if vowels and own is not None:
-                vowels = Counter({v: times for v, times in vowels.items() if v[0] in own})
-            return self._taught(("vowel", consonant, own), _runs(vowels), "m" if last else "s")
+                vowels = {run: times for run, times in vowels.items() if run[0][0] in own}
+            return self._taught(("vowel", consonant, own), vowels, "m" if last else "s")
         if len(runs) == 2 and two:
             return self._taught(("middle", last), m.middles_after.get(last[0]), "m")
         if len(runs) == 3:
-            return self._taught(("second", last[-1]), _runs(m.seconds_after(last[-1])), "me") if last else _NONE
+            return self._taught(("second", last[-1]), m.seconds_after(last[-1]), "me") if last else _NONE
         return self._taught(("end", two, last, sizes[1]), m.ends_after[1 + two].get(last[0]), "e", sizes[1])
 
     def _own_vowels(self) -> frozenset[str] | None:
@@ -81,7 +81,7 @@ class Ways:
             return None
         return frozenset(g for g in sections()[2].graphemes if g[0] in "aeiou")
 
-    def _taught(self, key: object, counts: Mapping[Run, int] | None, places: str, size: int | None = None) -> _Options:
+    def _taught(self, key: object, counts: Counts | None, places: str, size: int | None = None) -> _Options:
         """Those of some runs that are taught."""
         if key not in self._options:
             usable = {
@@ -104,7 +104,3 @@ class Ways:
                 order.step_of(Item.gpc(*spelling, place)) <= step for order, step in self.taught
             )
         return self._named[key]
-
-
-def _runs(counts: Counter[Spelling] | None) -> Mapping[Run, int] | None:
-    return {(spelling,): times for spelling, times in counts.items()} if counts else None

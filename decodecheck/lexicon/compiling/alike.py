@@ -9,6 +9,7 @@ from pathlib import Path
 import numpy as np
 
 from decodecheck.lexicon.common_words import unfit_words
+from decodecheck.lexicon.said import number_of
 from decodecheck.lexicon.store import NAMED, UNFIT_KINDS
 from decodecheck.lexicon.units import Unit
 from decodecheck.lexicon.vector import holding
@@ -18,7 +19,8 @@ from decodecheck.tables import read_table
 
 def alike_columns(units: Sequence[Unit], arrays: Mapping[str, np.ndarray]) -> dict[str, np.ndarray]:
     """For each accent and each reading of its lexicon, how far before it the first reading stands that has the same sounds in the same
-    order: nearly always 0, which takes no room in a wheel. `arrays` are the columns of the readings."""
+    order: nearly always 0, which takes no room in a wheel; and for each accent the numbers of all that its words say, names and rare senses
+    included, in rising order. `arrays` are the columns of the readings."""
     found = {}
     for accent in ACCENTS:
         said = [tuple(s for g, sound, linked, _ in u.forms for s in project(g, sound, linked, accent)) for u in units]
@@ -30,6 +32,7 @@ def alike_columns(units: Sequence[Unit], arrays: Mapping[str, np.ndarray]) -> di
             sounds = tuple(s for n in numbers[start:end] for s in said[n])
             over.append(place - first.setdefault(sounds, place))
         found[f"{accent}_alike"] = np.array(over, np.uint32)
+        found[f"{accent}_said"] = np.array(sorted({number_of(sounds) for sounds in first}), np.uint32)
     return found
 
 

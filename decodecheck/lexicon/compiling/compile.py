@@ -26,10 +26,21 @@ from decodecheck.lexicon.compiling.analysed import Analysed, Senses, Units, anal
 from decodecheck.lexicon.compiling.child import child_columns
 from decodecheck.lexicon.compiling.lint import lint
 from decodecheck.lexicon.compiling.meanings import meaning_columns
+from decodecheck.lexicon.compiling.measured import measured
 from decodecheck.lexicon.compiling.vocabulary import read_vocabularies
 from decodecheck.lexicon.items import Item
 from decodecheck.lexicon.predict import save, train
-from decodecheck.lexicon.store import META, ORIGINS, SCHEMA, inventory_hash, is_whole, read_checksums, write_checksums
+from decodecheck.lexicon.store import (
+    MEASURED,
+    META,
+    ORIGINS,
+    SCHEMA,
+    Tables,
+    inventory_hash,
+    is_whole,
+    read_checksums,
+    write_checksums,
+)
 from decodecheck.lexicon.units import MOST_ALTERNATIVES, Form, Unit
 from decodecheck.phonics.sounds import AMERICAN, BRITISH, LEXICONS
 from decodecheck.resources import compiled_folder, rules_folder
@@ -47,6 +58,7 @@ CODE = (
     "lexicon/compiling/analysed.py",
     "lexicon/compiling/child.py",
     "lexicon/compiling/meanings.py",
+    "lexicon/compiling/measured.py",
     "lexicon/compiling/tidy.py",
     "lexicon/compiling/vocabulary.py",
     "lexicon/compiling/overrides.py",
@@ -186,6 +198,8 @@ def compile_lexicon(rules: Path, target: Path) -> dict[str, object]:
         "forms": [[f[0], "+".join(f[1]), f[2], f[3]] for f in forms.numbers],
     }
     (target / META).write_text(json.dumps(meta, ensure_ascii=False), encoding="utf-8")
+    write_checksums(target)
+    (target / MEASURED).write_text(json.dumps(measured(Tables(target)), ensure_ascii=False), encoding="utf-8")
     # what is made of the work of others keeps its notice wherever it is copied to
     shutil.copyfile(rules / "licences" / "compiled_NOTICE.md", target / "NOTICE.md")
     write_checksums(target)

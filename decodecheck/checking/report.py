@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from array import array
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, fields, replace
 from functools import cached_property, partial
 from itertools import islice, repeat
@@ -98,6 +98,8 @@ class TextReport:
     @cached_property
     def open(self) -> tuple[Occurrence, ...]:
         """The forms that are told: blocked, or to be checked by eye, and not accepted."""
+        if not self._taken:
+            return tuple(self._to_tell())
         taken = Counter(
             (entry.form, entry.sense, self.verdict(entry).status)
             for entry in (self.entries[self.which[at]] for at in self._taken)
@@ -344,17 +346,7 @@ class TextReport:
     @cached_property
     def distinct(self) -> dict[str, Word]:
         """Every judged word by its plain spelling."""
-        rank = {status: n for n, status in enumerate(STATUSES)}
-        found: dict[str, Word] = {}
-        for form, plain, sense, status, step, _ in self.occurrences:
-            old = found.get(plain)
-            if old is None:
-                found[plain] = Word(status, step, form, sense)
-            elif (rank[status], step) > (rank[old.status], old.first_step):
-                found[plain] = Word(status, max(step, old.first_step), form, sense)
-            elif step > old.first_step:
-                found[plain] = Word(old.status, step, old.form, old.sense)
-        return found
+        return _by_word(self.occurrences)
 
     @cached_property
     def running(self) -> Counter[str]:
@@ -375,10 +367,38 @@ class TextReport:
         latest = max([latest, *[o.first_step for o in self.settled if o.status != ALLOWED]])
         return None if latest == NEVER else latest
 
+    def in_the_way(self) -> list[Word]:
+        """The words that are told as blocked, those with the latest first step first; those that have to be checked by eye elsewhere in the text
+        are left out."""
+        told = {o.plain for o in self.open if o.status == BLOCKED}
+        written, plain, ranks, steps, times = self.forms
+        same = [at for at, word in enumerate(plain) if word in told]
+        occurrences = [Occurrence(written[n], plain[n], "", STATUSES[ranks[n]], steps[n], times[n]) for n in same]
+        found = _by_word([*occurrences, *(o for o in self.settled if o.plain in told)])
+        words = [
+            (plain, word) for plain, word in found.items() if word.status == BLOCKED and word.first_step > self.step
+        ]
+        return [word for _, word in sorted(words, key=lambda pair: (-pair[1].first_step, pair[0]))]
+
     def holding_back(self) -> list[tuple[str, int]]:
         """Distinct words with their first step, latest first; allowed ones left out."""
         pairs = [(w, found.first_step) for w, found in self.distinct.items() if found.status != ALLOWED]
         return sorted(pairs, key=lambda p: (-p[1], p[0]))
+
+
+def _by_word(occurrences: Iterable[Occurrence]) -> dict[str, Word]:
+    """Forms by their plain spelling, each word with its worst status and its latest step."""
+    rank = {status: n for n, status in enumerate(STATUSES)}
+    found: dict[str, Word] = {}
+    for form, plain, sense, status, step, _ in occurrences:
+        old = found.get(plain)
+        if old is None:
+            found[plain] = Word(status, step, form, sense)
+        elif (rank[status], step) > (rank[old.status], old.first_step):
+            found[plain] = Word(status, max(step, old.first_step), form, sense)
+        elif step > old.first_step:
+            found[plain] = Word(old.status, step, old.form, old.sense)
+    return found
 
 
 def where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import codecs
 import json
 import os
 import time
 import zlib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -26,18 +28,19 @@ WHOLE_TEXTS = ("html",)
 UNKEPT = ("fix", "every_word", "watch", "changed_since", "governed", "baseline")
 """Options with which nothing is kept: they change files, name every word of a text, or ask what git knows."""
 NO_INPUTS = ("files", "outputs", "no_cache")
-LONGEST = 16_000_000
-"""Characters of a report that is kept."""
+LARGEST = 8_000_000
+"""Bytes of the packed reports that are kept."""
+CHUNK = 1 << 16
 TICK = 50_000_000
 """Nanoseconds: the clock of a disk goes in steps, and may be a little behind."""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What a check has said: the text of each report, what was noted on standard error, the exit code, and the files that were read. `to_the_letter`
+    """What a check has said: each report, packed, what was noted on standard error, the exit code, and the files that were read. `to_the_letter`
     where standard output is for programs."""
 
-    texts: tuple[str, ...]
+    reports: tuple[bytes, ...]
     notes: tuple[str, ...]
     code: int
     read: tuple[str, ...]
@@ -60,8 +63,7 @@ class Asked:
         ]
         options = {name: value for name, value in parameters.items() if name != "no_cache"}
         self._options = json.dumps(options, sort_keys=True, default=repr)
-        self._texts: list[str] | None = [""] * (1 + len(parameters["outputs"]))
-        self._length = 0
+        self._reports: list[Packing] | None = [Packing() for _ in range(1 + len(parameters["outputs"]))]
         self._start = time.time_ns() - TICK
         self._program = self._state_of_program()
         self._question = self._names()
@@ -84,7 +86,7 @@ class Asked:
             return None
         contents, _ = looked_at.contents(self._inputs(json.loads(known)))
         kept = self._kept.get(self._key(contents))
-        return _unpacked(kept) if kept is not None else None
+        return read(kept) if kept is not None else None
 
     def _inputs(self, read: Iterable[str]) -> list[str]:
         return [*dict.fromkeys([*read, *self._named])]
@@ -94,17 +96,15 @@ class Asked:
 
     def add(self, number: int, piece: str) -> None:
         """A piece of one of the reports, on its way to where it is wanted."""
-        if self._texts is not None and piece:
-            self._length += len(piece)
-            if self._length > LONGEST:
-                self._texts = None
-            else:
-                self._texts[number] += piece
+        if self._reports is not None and piece:
+            self._reports[number].add(piece)
+            if sum(report.size for report in self._reports) > LARGEST:
+                self._reports = None
 
     def keep(self, session: Session, notes: Sequence[str], code: int, *, to_the_letter: bool) -> None:
         """Keep the answer, unless something it depends on has changed while it was worked out."""
         states = session.looked_at()
-        if self._texts is None or states is None:
+        if self._reports is None or states is None:
             return
         inputs = self._inputs(states)
         contents, youngest = looked_at.contents(inputs)
@@ -116,18 +116,57 @@ class Asked:
             return
         if not same or youngest >= self._start:
             return
-        answer = Answer(tuple(self._texts), tuple(notes), code, tuple(session.inputs()), to_the_letter)
+        reports = tuple(report.whole() for report in self._reports)
+        answer = Answer(reports, tuple(notes), code, tuple(session.inputs()), to_the_letter)
         self._kept.put(self._question, json.dumps([*states]).encode())
-        self._kept.put(self._key(contents), _packed(answer))
+        self._kept.put(self._key(contents), written(answer))
 
 
-def _packed(answer: Answer) -> bytes:
-    return zlib.compress(json.dumps([getattr(answer, name) for name in Answer.__slots__]).encode(), 1)
+class Packing:
+    """A report on its way to be kept."""
+
+    def __init__(self) -> None:
+        self._packer = zlib.compressobj(1)
+        self._pieces: list[bytes] = []
+        self.size = 0
+
+    def add(self, piece: str) -> None:
+        """Pack the next piece of its text."""
+        self._take(self._packer.compress(piece.encode("utf-8", "surrogatepass")))
+
+    def whole(self) -> bytes:
+        """All of it, packed; nothing can be added any more."""
+        self._take(self._packer.flush())
+        return b"".join(self._pieces)
+
+    def _take(self, packed: bytes) -> None:
+        self._pieces.append(packed)
+        self.size += len(packed)
 
 
-def _unpacked(value: bytes) -> Answer:
-    texts, notes, code, read, to_the_letter = json.loads(zlib.decompress(value))
-    return Answer(tuple(texts), tuple(notes), code, tuple(read), to_the_letter)
+def unpacked(report: bytes) -> Iterator[str]:
+    """The text of a report, piece by piece."""
+    unpacker = zlib.decompressobj()
+    decoder = codecs.getincrementaldecoder("utf-8")("surrogatepass")
+    while report:
+        yield decoder.decode(unpacker.decompress(report, CHUNK))
+        report = unpacker.unconsumed_tail
+
+
+def written(answer: Answer) -> bytes:
+    """An answer as it is kept."""
+    sizes = [len(report) for report in answer.reports]
+    head = json.dumps([sizes, answer.notes, answer.code, answer.read, answer.to_the_letter])
+    return b"".join((head.encode(), b"\n", *answer.reports))
+
+
+def read(value: bytes) -> Answer:
+    """An answer that was kept."""
+    head, _, rest = value.partition(b"\n")
+    sizes, notes, code, read, to_the_letter = json.loads(head)
+    ends = [*accumulate(sizes)]
+    reports = tuple(rest[end - size : end] for size, end in zip(sizes, ends))
+    return Answer(reports, tuple(notes), code, tuple(read), to_the_letter)
 
 
 def asked(parameters: Mapping[str, Any], formats: Iterable[str], *, shown_whole: bool) -> Asked | None:
@@ -148,11 +187,12 @@ def told_again(answer: Answer, wanted: Sequence[Destination], inputs: Iterable[s
     """Say what was said before; returns the exit code."""
     with ExitStack() as stack:
         into_files = Files(wanted[1:], stack)
-        for number, text in enumerate(answer.texts):
-            if number:
-                into_files.add(number - 1, text)
-            elif answer.to_the_letter:
-                write_document(text)
-            else:
-                click.echo(text, nl=False)
+        for number, report in enumerate(answer.reports):
+            for piece in unpacked(report):
+                if number:
+                    into_files.add(number - 1, piece)
+                elif answer.to_the_letter:
+                    write_document(piece)
+                else:
+                    click.echo(piece, nl=False)
         return finish(into_files, [*answer.read, *inputs], answer.notes, answer.code)

@@ -14,7 +14,7 @@ from decodecheck.lists.report import ListReport
 from decodecheck.printing import safe
 from decodecheck.reports.marks import mark
 from decodecheck.reports.summary import in_the_baseline, passing
-from decodecheck.reports.totals import Row
+from decodecheck.reports.totals import MOST_IN_THE_WAY, Row
 from decodecheck.reports.view import View
 
 MOST_TOLD = 60
@@ -27,8 +27,17 @@ def row_of(report: ListReport, readers: Sequence[str], worst: Sequence[str]) -> 
     blocked, unsure = report.open_counts[BLOCKED], report.open_counts[UNSURE]
     judged = sum(report.counts[status] for status in STATUSES if status != UNJUDGED)
     return Row(
-        report.path, report.step, blocked, unsure, judged, report.ready_step(), tuple(readers), tuple(worst), report.open_counts[""]
-    )  # fmt: skip
+        report.path,
+        report.step,
+        blocked,
+        unsure,
+        judged,
+        report.ready_step(),
+        tuple(readers),
+        tuple(worst[:MOST_IN_THE_WAY]),
+        len(worst),
+        report.open_counts[""],
+    )
 
 
 def worst(report: ListReport) -> list[str]:

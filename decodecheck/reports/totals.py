@@ -10,14 +10,15 @@ from decodecheck.printing import columns, safe
 from decodecheck.reports.view import View
 
 MOST_NAMED = 6
-MOST_WORDS = 4
+MOST_IN_THE_WAY = 4
+"""So many of the words that cannot be read yet are named."""
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """What is told of one text in a table: its step, how many words cannot be read yet, are to be checked by eye, are there; from
-    which step on all can be read (None: from none), the groups that can read it; the words that cannot be read yet, if they are
-    told here; and how many findings are not about one word."""
+    which step on all can be read (None: from none), the groups that can read it; the first few words that cannot be read yet, if they are
+    told here, and how many different ones there are; and how many findings are not about one word."""
 
     path: str
     step: int
@@ -27,6 +28,7 @@ class Row:
     ready: int | None
     readers: tuple[str, ...] = ()
     words_in_the_way: tuple[str, ...] = ()
+    in_the_way: int = 0
     others: int = 0
 
     @property
@@ -49,8 +51,8 @@ def table(rows: Sequence[Row], failed: int, view: View) -> Iterator[str]:
         for name, row in zip(names, told):
             ready = f"step {row.ready}" if row.ready is not None else "no step"
             groups = f"; by {', '.join(row.readers)}" if row.readers else ""
-            shown = ", ".join(row.words_in_the_way[:MOST_WORDS])
-            others = len(row.words_in_the_way) - MOST_WORDS
+            shown = ", ".join(row.words_in_the_way)
+            others = row.in_the_way - len(row.words_in_the_way)
             ready += f"; {row.others} more to see to" if row.others else ""
             in_the_way = f"  {shown}{f' and {others} more' if others > 0 else ''}" if shown else ""
             name += " " * (width - columns(name))

@@ -16,6 +16,8 @@ from typing import Any
 
 import click
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from decodecheck.cli import _kept
 from decodecheck.cli.check import command
@@ -351,8 +353,10 @@ def test_no_story_is_kept(school: Path, tmp_path: Path, say: Callable[..., Said]
     assert len(rows) > len(formats.names())
     shown = []
     for (value,) in rows:
+        # an answer is a line in the clear, and the packed report after it
+        head, _, report = value[16:].partition(b"\n")
         try:
-            shown.append(zlib.decompress(value[16:]))
+            shown.append(head + zlib.decompress(report))
         except zlib.error:
             shown.append(value)
     # a line of its text stands in one format, which is for programs that show a finding in its line
@@ -403,3 +407,17 @@ def test_how_much_is_kept_and_away_with_it(
     assert capsys.readouterr().out.endswith(" MB thrown away.\n")
     assert run(["cache"]) == 0
     assert capsys.readouterr().out.endswith(" 0.0 MB kept.\n")
+
+
+@given(st.lists(st.text(st.characters(exclude_categories=()), max_size=20)), st.integers(1, 9))
+def test_a_report_comes_back_as_it_was(pieces: list[str], chunk: int) -> None:
+    """Whatever it holds, wherever it is divided: half of a character, half of a pair."""
+    packing = _kept.Packing()
+    for piece in pieces:
+        packing.add(piece)
+    answer = _kept.Answer((packing.whole(), b""), ("a note\n",), 1, ("é.txt",), True)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(_kept, "CHUNK", chunk)
+        again = _kept.read(_kept.written(answer))
+        assert "".join(_kept.unpacked(again.reports[0])) == "".join(pieces)
+    assert again == answer

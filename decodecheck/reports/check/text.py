@@ -18,7 +18,7 @@ from decodecheck.reports.details import details
 from decodecheck.reports.emphasis import STRONG, Signs, emphasised, safe_but_signs, signs_for
 from decodecheck.reports.marks import mark, marked_text
 from decodecheck.reports.summary import totals
-from decodecheck.reports.totals import Row, table
+from decodecheck.reports.totals import MOST_IN_THE_WAY, Row, table
 from decodecheck.reports.view import View
 from decodecheck.run import Report, Run
 
@@ -68,6 +68,7 @@ def _one(report: Report, view: View, brief: bool) -> tuple[Row, list[str]]:
     if isinstance(report, ListReport):
         row = lists.row_of(report, readers, lists.worst(report) if brief else ())
         return row, [] if brief else [safe(line) for line in lists.lines_of(report, readers, view, _width(view))]
+    blocked = report.in_the_way() if brief else []
     row = Row(
         report.path,
         report.step,
@@ -76,7 +77,8 @@ def _one(report: Report, view: View, brief: bool) -> tuple[Row, list[str]]:
         sum(report.counts[status] for status in STATUSES if status != UNJUDGED),
         report.ready_step(),
         tuple(readers),
-        tuple(_worst(report)) if brief else (),
+        tuple([cut(spelt(report, word.form)) for word in blocked[:MOST_IN_THE_WAY]]),
+        len(blocked),
         len(report.of_the_text),
     )
     if brief:
@@ -95,16 +97,6 @@ def _one(report: Report, view: View, brief: bool) -> tuple[Row, list[str]]:
         if not (view.details or view.every_place):
             lines += ["", "Places and what to do: --details, or --word WORD for one."]
     return row, [safe_but_signs(line) for line in lines] if signs is STRONG else [safe(line) for line in lines]
-
-
-def _worst(report: TextReport) -> Iterator[str]:
-    """The words that cannot be read yet, those that hold the text back longest first."""
-    told = {o.plain for o in report.open if o.status == BLOCKED}
-    for word, step in report.holding_back() if told else ():
-        if step <= report.step:
-            return
-        if word in told and report.distinct[word].status == BLOCKED:
-            yield cut(spelt(report, report.distinct[word].form))
 
 
 def _width(view: View) -> int:

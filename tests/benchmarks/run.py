@@ -53,6 +53,7 @@ def start_up() -> None:
         ("chain of a length", ["chain", "cat", "--length", "10", *school]),
         ("pseudowords", ["pseudowords", *school]),
         ("pseudowords of both sections", ["pseudowords", "--sections", "both"]),
+        ("pseudowords for all accents", ["pseudowords", *school, "--accent", "all"]),
     ):
         ratios = whole_process([*TOOL, *arguments], heavy)
         report_pairs(f"{name} / import numpy, click, lark (whole process)", ratios, 3.0)
@@ -103,7 +104,11 @@ FINDS = {
 def finding() -> None:
     """Words for a lesson from the whole lexicon: the whole process, and the find alone in a new process."""
     light = [sys.executable, "-c", "import numpy, click, lark"]
-    for name, more in (("all", []), ("one target", ["--with", "ow as in grow", "--number", "8", "--apart"])):
+    for name, more in (
+        ("all", []),
+        ("400", ["--number", "400"]),
+        ("one target", ["--with", "ow as in grow", "--number", "8", "--apart"]),
+    ):
         ratios = whole_process([*TOOL, "words", "--progression", str(HARBOUR), *more], light)
         report_pairs(f"words, {name} / import numpy, click, lark (whole process)", ratios, 3.0)
     with tempfile.TemporaryDirectory() as folder:

@@ -74,6 +74,8 @@ class Session:
         self.lists = lists
         self.stdin_name = stdin_name
         self.respect_exclude = respect_exclude
+        self.deciding: list[str] = []
+        """Files besides those that are read that decide on what is said."""
         self.known: list[str] = []
         """Files that are no texts and are known for what they are, such as a baseline."""
         self._orders = Orders()
@@ -107,7 +109,7 @@ class Session:
         a pipeline that lies in a folder."""
         if any(config.pipeline and os.path.lexists(config.pipeline) for config in self._configs.values()):
             return None
-        return dict.fromkeys([*self._searched, *map(str, self._configs)]) | self._read
+        return dict.fromkeys([*self._searched, *self.deciding, *map(str, self._configs)]) | self._read
 
     def config(self, start: str | Path) -> Config | None:
         """The nearest configuration from a file or folder upwards; None where there is none. Raises UserError where it is wrong."""

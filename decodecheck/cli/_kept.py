@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 WHOLE_TEXTS = ("html",)
 """Formats that show a text as it reads: these are not kept, so that no story lies about in another place."""
-UNKEPT = ("fix", "every_word", "watch", "changed_since", "governed", "baseline")
+UNKEPT = ("fix", "every_word", "watch", "changed_since", "governed")
 """Options with which nothing is kept: they change files, name every word of a text, or ask what git knows."""
 NO_INPUTS = ("files", "outputs", "no_cache")
 LARGEST = 8_000_000

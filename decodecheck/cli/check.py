@@ -168,6 +168,7 @@ def command(
         respect_exclude=respect_exclude,
     )
     session.known += filter(None, [baseline])
+    session.deciding += held.baseline.files() if held else []
     context.meta[_watch.READ] = session.looked_at
     changed = None if changed_since is None else ChangedSince(session, changed_since, filter(None, (baseline,)))
     narrow = changed.narrow if changed else GovernedBy(session, files).narrow if governed else None

@@ -70,6 +70,10 @@ class Baseline:
         """Whether a file that the baseline names is there."""
         return os.path.lexists(real(self.path).parent / file)
 
+    def files(self) -> list[str]:
+        """The files that the baseline names, as they lie on this disk."""
+        return sorted({str(real(self.path).parent / key.file) for key in self.counts})
+
     def accept(self, report: TextReport | ListReport) -> TextReport | ListReport:
         """A report without the findings that the baseline holds; of more than it counts, the last ones in the order of the file stay."""
         file = self.named(report.path)

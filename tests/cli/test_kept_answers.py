@@ -200,6 +200,38 @@ def test_a_change_is_seen(change: str, form: str, school: Path, say: Callable[..
 
 
 @pytest.mark.parametrize(
+    "change",
+    [
+        changed("step-2/two.txt", "red", "blue"),
+        changed("held.json", '"red": 1', '"red": 2'),
+        lambda: Path("held.json").unlink(),
+        lambda: Path("other/three.txt").unlink(),
+    ],
+    ids=["a text", "the baseline", "no baseline", "a text that only the baseline names"],
+)
+def test_a_baseline_is_part_of_the_question(
+    change: Callable[[], None],
+    school: Path,
+    say: Callable[..., Said],
+    checks: list[int],
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    written("other/three.txt", "Fog.\n")()
+    written("other/decodecheck.toml", 'progression = "../school.progression"\nstep = "2"\n')()
+    assert run(["baseline", "write", "step-2", "other", "--baseline", "held.json"]) == 0
+    capsys.readouterr()
+    time.sleep(SETTLE)
+    checks.clear()
+    first = say("step-2", "--baseline", "held.json")
+    assert say("step-2", "--baseline", "held.json") == first and len(checks) == 1
+    assert first[0] == 0 and "in the baseline" in first[2]
+    change()
+    time.sleep(SETTLE)
+    second = say("step-2", "--baseline", "held.json")
+    assert second != first and second == say("step-2", "--baseline", "held.json", "--no-cache")
+
+
+@pytest.mark.parametrize(
     "more",
     [
         ["--step", "1"], ["--step", "3 lag 1"], ["--group", "Limpets"], ["--progression", "first.progression", "--step", "1"],

@@ -178,8 +178,8 @@ def replace(
     Progression, step and group are those of `check`. Raises UserError where a step and a group are given.
 
     >>> (made,) = replace(["corpora_demo/texts/step-22/bake-day.txt"])
-    >>> [proposal.word for proposal in made.words[1].proposals]
-    ['bun', 'cake', 'toast', 'loaf']
+    >>> [(word.word, [proposal.word for proposal in word.proposals]) for word in made.words if word.proposals]
+    [('biscuit', ['muffin']), ('friend', ['buddy', 'pal'])]
     """
     return list(replaceable(_session(progression, step, group), [str(path) for path in paths], number))
 

@@ -18,7 +18,7 @@ What may stand for them:
 made []
 biscuit ['muffin']
 
-Which step a text fits, and words for a lesson:
+Which step a text fits, what it gives practice in (`coverage`), and words for a lesson:
 
 >>> (fitted,) = api.fit(["corpora_demo/texts/step-20/a-ticket-for-nettle.txt"])
 >>> fitted.fit.first
@@ -40,12 +40,15 @@ from decodecheck.baselined import Held
 from decodecheck.checking.report import TextReport
 from decodecheck.checking.values import Finding
 from decodecheck.errors import Problem, UserError
+from decodecheck.insight import coverage as covering
+from decodecheck.insight import fit as fitting
 from decodecheck.insight import replace as replacing
-from decodecheck.insight.fit import Fitted
+from decodecheck.insight.coverage import Coverage
+from decodecheck.insight.fit import Fit, Fitted
 from decodecheck.insight.replace import USUAL, Proposal
 from decodecheck.insight.replacing import Replacements, replacements
 from decodecheck.orders import Orders
-from decodecheck.over_texts import fits, replaceable
+from decodecheck.over_texts import coverages, fits, replaceable
 from decodecheck.progression.step_expression import Standing, Wanted
 from decodecheck.project.baseline import read_baseline
 from decodecheck.reports.words import Explained, Explainer
@@ -56,9 +59,11 @@ from decodecheck.wordlists.targets import target
 from decodecheck.wordlists.wanted import NUMBER, WantedWords
 
 __all__ = [
+    "Coverage",
     "Explained",
     "Failure",
     "Finding",
+    "Fit",
     "Fitted",
     "Found",
     "Problem",
@@ -70,8 +75,11 @@ __all__ = [
     "UserError",
     "check",
     "check_text",
+    "coverage",
+    "coverage_text",
     "explain",
     "fit",
+    "fit_text",
     "proposals",
     "replace",
     "replace_text",
@@ -129,8 +137,57 @@ def fit(
 
     Progression, step and group are those of `check`. What cannot be read is among the results. Raises UserError where a step and a group are
     given.
+
+    >>> (fitted,) = fit(["corpora_demo/texts/step-22/bake-day.txt"])
+    >>> fitted.fit.first, fitted.fit.held_back
+    (None, HeldBack(words=('biscuit', 'bread'), without=26))
     """
     return list(fits(_session(progression, step, group), [str(path) for path in paths]))
+
+
+def coverage(
+    paths: Sequence[str | Path],
+    *,
+    progression: str | Path | None = None,
+    step: str | None = None,
+    group: str | None = None,
+) -> list[Coverage | Failure]:
+    """What each text under the paths gives practice in at its step, in the order in which the texts are found (`.path` says which it is):
+    `.lessons` are all lessons so far, each with the decodable words that hold it and how often; `.lacking` is what the step teaches and the text does not
+    hold. Of word lists, their words.
+
+    Progression, step and group are those of `check`. What cannot be read is among the results. Raises UserError where a step and a group are
+    given.
+
+    >>> (covered,) = coverage(["corpora_demo/texts/step-22/bake-day.txt"])
+    >>> [(lesson.name, lesson.words, lesson.times) for lesson in covered.new if lesson.words]
+    [('ay as in day', ('day', 'bay'), 3), ('oy as in boy', ('boy',), 1)]
+    >>> covered.lacking
+    ['u-e as in flute', 'u-e as in cube', 'e-e as in these', 'tricky could']
+    """
+    return list(coverages(_session(progression, step, group), [str(path) for path in paths]))
+
+
+def coverage_text(text: str, *, progression: str | Path, step: str | None = None, name: str = "text") -> Coverage:
+    """What a text that is given as a string gives practice in. Raises UserError as `check_text` does.
+
+    >>> harbour = "corpora_demo/harbour-lane.progression"
+    >>> covered = coverage_text("The boat is on a road. The goat is in the boat.", progression=harbour, step="14")
+    >>> [(lesson.words, lesson.times) for lesson in covered.new if lesson.words]
+    [(('boat', 'goat', 'road'), 4)]
+    """
+    return covering.coverage(check_text(text, progression=progression, step=step, name=name, every_word=True))
+
+
+def fit_text(text: str, *, progression: str | Path, name: str = "text") -> Fit:
+    """Which step of a progression a text fits that is given as a string: `.first`, and `.left_at(step)`, the words that cannot be read at a step.
+    Raises UserError as `check_text` does.
+
+    >>> fitted = fit_text("The boat is in the bay.", progression="corpora_demo/harbour-lane.progression")
+    >>> fitted.first, [word.word for word in fitted.left_at(14)]
+    (22, ['bay'])
+    """
+    return fitting.fit(check_text(text, progression=progression, name=name))
 
 
 def words(
@@ -178,8 +235,8 @@ def replace(
     Progression, step and group are those of `check`. Raises UserError where a step and a group are given.
 
     >>> (made,) = replace(["corpora_demo/texts/step-22/bake-day.txt"])
-    >>> [proposal.word for proposal in made.words[1].proposals]
-    ['bun', 'cake', 'toast', 'loaf']
+    >>> [(word.word, [proposal.word for proposal in word.proposals]) for word in made.words if word.proposals]
+    [('biscuit', ['muffin']), ('friend', ['buddy', 'pal'])]
     """
     return list(replaceable(_session(progression, step, group), [str(path) for path in paths], number))
 
@@ -187,7 +244,12 @@ def replace(
 def replace_text(
     text: str, *, progression: str | Path, step: str | None = None, name: str = "text", number: int = USUAL
 ) -> Replacements:
-    """What may stand for the blocked words of a text that is given as a string. Raises UserError as `check_text` does."""
+    """What may stand for the blocked words of a text that is given as a string. Raises UserError as `check_text` does.
+
+    >>> made = replace_text("“Stop!” shouted Omar.", progression="corpora_demo/harbour-lane.progression", step="20")
+    >>> [(word.word, word.proposals[0].word) for word in made.words]
+    [('shouted', 'yelled')]
+    """
     return replacements(check_text(text, progression=progression, step=step, name=name), number)
 
 

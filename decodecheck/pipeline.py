@@ -1,11 +1,12 @@
 """decodecheck in a spaCy pipeline: `nlp.add_pipe("decodecheck", config={"progression": "school.progression", "step": "14"})`.
 
 It needs nothing of the pipeline but its tokens, so a blank English one does. The text is cut into words as a check cuts it, and each token
-is told what is said of the word that it is of: *don't* is one word of two tokens. It sets
+is told what is said of the word that it is of: *don't* is one word of two tokens, and what is said of it is said of both. It sets
 
 - `token._.decodable`: True (decodable, a tricky word that has been taught, or allowed), False (not yet decodable), None where nothing is judged or
-  the word is to be checked by eye;
-- `token._.graphemes`: the graphemes of the token, a list of strings; empty where its reading is open;
+  the word is to be checked by eye. The parts of a word with hyphens that is none by itself are judged each alone: of *ship-shape*, *ship* may be
+  True and *shape* False. A token without letters is None (the hyphen), and so is one that holds letters of which no word is judged (*a.m.*);
+- `token._.graphemes`: the graphemes that begin in the token, a list of strings; empty where its reading is open;
 - `doc._.decodability`: a `Decodability`.
 
 spaCy finds the component by the entry point of the package; where that is not installed, `import decodecheck.pipeline` makes it known.
@@ -15,7 +16,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -27,8 +28,9 @@ from decodecheck.checking.report import TextReport
 from decodecheck.checking.values import WordAt
 from decodecheck.documents.document import Document
 from decodecheck.errors import UserError
-from decodecheck.judging.judge import judge_at
-from decodecheck.judging.verdict import ALLOWED, BLOCKED, DECODABLE, TRICKY, UNSURE
+from decodecheck.judging.hyphens import pieces
+from decodecheck.judging.judge import Judge, judge_at
+from decodecheck.judging.verdict import ALLOWED, BLOCKED, DECODABLE, TRICKY, UNJUDGED, UNSURE, Verdict
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.phonics.sounds import project
 from decodecheck.progression.order import TeachingOrder
@@ -133,37 +135,89 @@ class DecodabilityPipe:
 
 def _tell_tokens(doc: Doc, report: TextReport) -> None:
     """Tell each token what is said of the words that it has a part in."""
+    judge = report.judge
     told: dict[int, list[bool | None]] = {}
     graphemes: dict[int, list[str]] = {}
+    letters: dict[int, int] = {}
+    """How many letters of a token are of words that are judged."""
     number = 0
-    for at in report.words:
+    for as_it_stands, (_, _, entry) in zip(report.words, report.sites, strict=True):
+        # a word that a line end divides is judged without its hyphen
+        at = replace(as_it_stands, word=entry.form)
         while number < len(doc) and doc[number].idx + len(doc[number]) <= at.start:
             number += 1
-        found = _graphemes(at, report.order.accent)
+        places = _places(at, doc.text)
+        own = _parts(at, judge)
+        found = [(places[first], grapheme) for part in own for first, grapheme in _graphemes(part, report.order.accent)]
+        parts = [(places[p.letters[0]], places[p.letters[-1]] + 1, _JUDGED.get(p.verdict.status)) for p in own]
         for token in doc[number:]:
             if token.idx >= at.end:
                 break
-            told.setdefault(token.i, []).append(_JUDGED.get(at.verdict.status))
-            inside = range(token.idx - at.start, token.idx - at.start + len(token))
-            graphemes.setdefault(token.i, []).extend(g for first, g in found if first in inside)
+            start, end = token.idx, token.idx + len(token)
+            here = [judged for first, last, judged in parts if first < end and last > start]
+            # of what is stuttered (b-b-but) the last part is judged, which says it of all
+            told.setdefault(token.i, []).extend(here or [_JUDGED.get(at.verdict.status)])
+            graphemes.setdefault(token.i, []).extend(g for place, g in found if start <= place < end)
+            within = doc.text[max(start, at.start) : min(end, at.end)]
+            letters[token.i] = letters.get(token.i, 0) + sum(map(str.isalpha, within))
     for i, judged in told.items():
-        # a token of several words can be read where each of them can
-        doc[i]._.decodable = False if False in judged else None if None in judged else True
+        text = doc[i].text
+        number_of = sum(map(str.isalpha, text))
+        if number_of and False in judged:
+            doc[i]._.decodable = False
+        elif number_of and None not in judged and letters[i] == number_of:
+            doc[i]._.decodable = True
         doc[i]._.graphemes = graphemes[i]
 
 
-def _graphemes(at: WordAt, accent: str) -> list[tuple[int, str]]:
-    """The graphemes of a word, each with the place of its first letter in it; none where its senses are read differently."""
-    readings = at.verdict.readings
+def _places(at: WordAt, text: str) -> list[int]:
+    """Where each character of a word stands in the text: a line end may divide it, and is none of it."""
+    found, place = [], at.start
+    for character in at.word:
+        while text[place] != character and place + 1 < at.end:
+            place += 1
+        found.append(place)
+        place = min(place + 1, at.end - 1)
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A part of a word that is judged by itself: its form, where its characters stand in the word, and what is said of it."""
+
+    form: str
+    letters: tuple[int, ...]
+    verdict: Verdict
+
+
+def _parts(at: WordAt, judge: Judge) -> list[_Part]:
+    """The parts of a word that are judged each by itself, those of ship-shape; most words have one."""
+    whole = [_Part(at.word, tuple(range(len(at.word))), at.verdict)]
+    spelling = plain_spelling(at.word)
+    if at.verdict.status in (TRICKY, ALLOWED) or "-" not in spelling.plain or judge.lookup.knows(spelling.plain):
+        return whole
+    found = []
+    for piece in pieces(spelling, judge.lookup):
+        form = piece.form(at.word)
+        verdict = judge.judge(form)
+        # a letter by itself (e-mail) goes with its word
+        if verdict.status != UNJUDGED:
+            found.append(_Part(form, tuple(dict.fromkeys(piece.origin)), verdict))
+    return found or whole
+
+
+def _graphemes(part: _Part, accent: str) -> list[tuple[int, str]]:
+    """The graphemes of a part, each with the place of its first letter in the word; none where its senses are read differently."""
+    readings = part.verdict.readings
     alike = {
         tuple((s.grapheme, project(s.grapheme, s.sound, s.linked, accent)) for s in reading.segments)
         for reading in readings
     }
     if len(alike) != 1:
         return []
-    origin = plain_spelling(at.word).origin
+    origin = plain_spelling(part.form).origin
     last = len(origin) - 1
-    return [(origin[min(s.letters[0], last)], s.grapheme) for s in readings[0].segments if s.letters]
+    return [(part.letters[origin[min(s.letters[0], last)]], s.grapheme) for s in readings[0].segments if s.letters]
 
 
 def _of_doc(doc: Doc) -> Decodability | None:

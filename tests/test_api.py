@@ -32,9 +32,14 @@ def test_what_fails_is_among_the_results(tmp_path: Path, monkeypatch: pytest.Mon
     monkeypatch.chdir(tmp_path)
     (tmp_path / "p.progression").write_text("step 1\n  teach a, t, s, p\n", encoding="utf-8")
     (tmp_path / "a.txt").write_text("a tap\n", encoding="utf-8")
-    for ask in (api.fit, api.replace):
+    for ask in (api.fit, api.coverage, api.replace):
         found = list(ask(["a.txt", "gone.txt"], progression="p.progression"))
         assert sorted(isinstance(one, api.Failure) for one in found) == [False, True]
+        with pytest.raises(api.UserError):
+            ask(["a.txt"], step="1", group="Limpets")
+    for text in (api.check_text, api.coverage_text, api.fit_text, api.replace_text):
+        with pytest.raises(api.UserError):
+            text("", progression="p.progression")
     with pytest.raises(api.UserError, match="There is no step"):
         api.proposals("tap", progression="p.progression", step="9")
     with pytest.raises(api.UserError):

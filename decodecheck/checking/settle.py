@@ -11,11 +11,13 @@ from decodecheck.checking.context import choose, neighbours
 from decodecheck.checking.senses import Senses
 from decodecheck.checking.vocabulary import HYPHENS, Numbers, Part, Vocabulary
 from decodecheck.documents.document import Document, Place
-from decodecheck.documents.sentences import starts_sentence
+from decodecheck.documents.sentences import STOPS, starts_sentence
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ALLOWED, UNJUDGED
 from decodecheck.lexicon.lookup import plain_spelling
 
+_MARKS = frozenset(STOPS + ",")
+"""What ends a sentence, or what is said."""
 _ONE_LINE_END = re.compile(r"[ \t]*(?:\r\n|\n|\r)[ \t]*\Z")
 
 Settle = Callable[[str, Place], str]
@@ -119,8 +121,12 @@ class Settler:
             if sense in [c.label for c in choices]:
                 return sense
         text = self.document.text
+        around = neighbours(text, start, end)
+        if not around.before and not around.after and text[end : end + 1] not in _MARKS:
+            # a word of a list or a label is no sentence, and nothing says which sense it has
+            return ""
         tag = self.tagger(text, start, end) if self.tagger else ""
-        return choose(word, neighbours(text, start, end), choices, tag) or ""
+        return choose(word, around, choices, tag) or ""
 
     def _joined(self, piece: Piece, at: int, parts: Sequence[Part]) -> tuple[str, int, Sequence[Part]] | None:
         """A word divided at the end of a line: (the word, where its second half ends, what follows in that stretch), if it is one."""

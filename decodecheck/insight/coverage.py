@@ -66,7 +66,8 @@ class Coverage:
     `running` are its words that are judged, `statuses` how many of them are what, each counted once: decodable, tricky, a name (or otherwise
     allowed), blocked, unsure. `parts` says in how many parts it was looked at. `lessons` are all so far, in the order of teaching. `graphemes` is how many the decodable words
     have, `apart` those that no lesson names by themselves (weakened vowels, doubled letters), most frequent first. `tricky` are the distinct tricky words of
-    the text, most frequent first, each with its number (one that can be decoded by now counts as decodable); `tricky_new` are those that the step
+    the text, most frequent first, each with its number (one that can be decoded by now counts as decodable), `blocked` those that are not yet
+    decodable, `unsure` those that are to be checked by eye, in the same way; `tricky_new` are those that the step
     teaches, `tricky_unmet` those of them that the text does not hold. `sentences` is None for a word list.
     """
 
@@ -80,6 +81,8 @@ class Coverage:
     graphemes: int
     apart: tuple[tuple[str, int], ...]
     tricky: tuple[tuple[str, int], ...]
+    blocked: tuple[tuple[str, int], ...]
+    unsure: tuple[tuple[str, int], ...]
     tricky_new: tuple[str, ...]
     tricky_unmet: tuple[str, ...]
     sentences: Sentences | None
@@ -125,6 +128,7 @@ def coverage(report: TextReport) -> Coverage:
     seen = [_Seen() for _ in finder.lessons]
     often: Counter[str] = Counter()
     tricky: Counter[str] = Counter()
+    left: dict[str, Counter[str]] = {BLOCKED: Counter(), UNSURE: Counter()}
     apart: Counter[str] = Counter()
     graphemes = 0
     for number, (entry, kind) in enumerate(zip(report.entries, kinds)):
@@ -133,6 +137,8 @@ def coverage(report: TextReport) -> Coverage:
         if kind == TRICKY:
             word = plain_spelling(entry.form).plain
             tricky[report.order.tricky_spelling.get(word, word)] += number_of
+        if kind in left:
+            left[kind][spelt(report, entry.form)] += number_of
         if kind != DECODABLE:
             continue
         word = spelt(report, entry.form)
@@ -165,6 +171,8 @@ def coverage(report: TextReport) -> Coverage:
         graphemes,
         _ranked(apart),
         _ranked(tricky),
+        _ranked(left[BLOCKED]),
+        _ranked(left[UNSURE]),
         tuple(order.tricky_spelling.get(word, word) for word in new),
         tuple(order.tricky_spelling.get(word, word) for word in new if word not in present),
         _sentences(report),

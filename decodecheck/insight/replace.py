@@ -12,14 +12,15 @@ from functools import lru_cache
 from math import log10
 
 from decodecheck.checking.context import Neighbours
-from decodecheck.insight.part_of_speech import is_grammar, readings
-from decodecheck.insight.related_words import ALIKE, related
+from decodecheck.checking.context_rules import classes
+from decodecheck.insight.part_of_speech import is_grammar, readings, usual_class
+from decodecheck.insight.related_words import ALIKE, MOTION, SAYING, related
 from decodecheck.judging.judge import Judge, judge_at
 from decodecheck.judging.verdict import DECODABLE, TRICKY
 from decodecheck.lexicon.common_words import is_fit
-from decodecheck.lexicon.inflection import Inflected, form_of, inflections
+from decodecheck.lexicon.inflection import BASE, PARTICIPLE, PAST, Inflected, form_of, inflections
 from decodecheck.lexicon.lookup import plain_spelling
-from decodecheck.lexicon.meanings import VERB
+from decodecheck.lexicon.meanings import NOUN, VERB
 from decodecheck.lexicon.store import tables
 from decodecheck.phonics.sounds import is_vowel
 from decodecheck.progression.order import TeachingOrder
@@ -32,6 +33,13 @@ _PARTICLES = frozenset(
     ("up", "out", "off", "on", "over", "away", "down", "in", "back", "about", "around", "along", "through")
 )
 """Small words that change what a verb means (give up, put on), unless it tells of motion (run off)."""
+_MOST_RARER = 130
+"""A form that is so much rarer than its base (hundredths of Zipf) is one that people hardly use: no beefs."""
+_BARE = frozenset(("much", "little"))
+"""Words that count nothing: after them a noun is as bare as after none."""
+_REACH = 4
+"""So many words before a noun are looked at for what counts it."""
+_COUNTED = ("determiner", "possessive", "number")
 _REMEMBERED = 1 << 14
 
 
@@ -74,25 +82,26 @@ class Replacer:
 
     def __init__(self, judge: Judge) -> None:
         self.judge, self.lexicon = judge, judge.lookup.lexicon
-        self._ranked: dict[tuple[str, Inflected, bool, bool], list[tuple[float, str, Proposal]]] = {}
+        self._ranked: dict[tuple[str, Inflected, str, bool], list[tuple[float, str, Proposal]]] = {}
 
     def proposals(self, form: str, sense: str, around: Neighbours | None) -> tuple[Proposal, ...]:
         """All proposals for a form, the best first."""
-        after = around.after[:1] if around else ()
         # inside a sentence somebody is called so: no Kitten for the Lamb
         called = around is not None and around.capital and bool(around.before) and form[1:].islower()
         found: dict[str, tuple[float, str, Proposal]] = {}
         for reading in self.readings(plain_spelling(form).plain, sense, around):
-            moving = reading.pos == VERB and bool(after) and after[0] in _PARTICLES
-            for rank, word, proposal in self._for(form, reading, moving, called):
+            if around is not None and _is_bare(reading, around):
+                # where it is likely that the word is a noun that nothing may stand for, a verb is no better
+                break
+            for rank, word, proposal in self._for(form, reading, _category(form, reading, around), called):
                 if proposal.word not in found or found[proposal.word][0] < rank:
                     found[proposal.word] = rank, word, proposal
         ranked = sorted(found.values(), key=lambda one: (-one[0], one[1]))
         return tuple(replace(proposal, article=self._article(word, around)) for _, word, proposal in ranked)
 
-    def _for(self, form: str, reading: Inflected, moving: bool, called: bool) -> list[tuple[float, str, Proposal]]:
+    def _for(self, form: str, reading: Inflected, category: str, called: bool) -> list[tuple[float, str, Proposal]]:
         """What may stand for a form in one reading: how good it is, the plain word, and the proposal; worked out once."""
-        key = form, reading, moving, called
+        key = form, reading, category, called
         known = self._ranked.get(key)
         if known is None:
             known = list(self._made(*key))
@@ -100,12 +109,14 @@ class Replacer:
                 self._ranked[key] = known
         return known
 
-    def _made(self, form: str, reading: Inflected, moving: bool, called: bool) -> Iterator[tuple[float, str, Proposal]]:
+    def _made(
+        self, form: str, reading: Inflected, category: str, called: bool
+    ) -> Iterator[tuple[float, str, Proposal]]:
         plain = plain_spelling(form).plain
         bases = {one.base for one in inflections(plain)} | {plain}
         near = [
             r
-            for r in related(reading.base, reading.pos, moving)
+            for r in related(reading.base, reading.pos, category)
             if r.word not in bases and not (called and r.kind == ALIKE)
         ]
         made = [self._form(replace(reading, base=r.word)) for r in near]
@@ -124,7 +135,8 @@ class Replacer:
         """A form of a base, both fit for a text for children; "" where there is none."""
         name = self.lexicon.name
         made = form_of(inflected, self.lexicon) if _fit(inflected.base, name) else ""
-        return made if made and _fit(made.removesuffix("'s").removesuffix("'"), name) else ""
+        stem = made.removesuffix("'s").removesuffix("'")
+        return made if made and _fit(stem, name) and not _is_odd(stem, inflected) else ""
 
     def _article(self, word: str, around: Neighbours | None) -> str:
         """The article that has to stand before a word, where the other one stands there."""
@@ -137,6 +149,40 @@ class Replacer:
     def _starts_with_vowel(self, word: str) -> bool:
         sounds = [s.sound for s in self.judge.lookup.readings(word)[0].segments if s.sound]
         return bool(sounds) and is_vowel(sounds[0][0])
+
+
+def _category(form: str, reading: Inflected, around: Neighbours | None) -> str:
+    """The one category of meanings that a verb has at its place; "" for any."""
+    if reading.pos != VERB or around is None:
+        return ""
+    if reading.ending in (PAST, PARTICIPLE) and not around.before and not around.capital:
+        # “No!” cried Omar: a sentence begins with what was said
+        return SAYING
+    return MOTION if around.after[:1] and around.after[0] in _PARTICLES else ""
+
+
+def _is_bare(reading: Inflected, around: Neighbours) -> bool:
+    """Whether a noun stands in the singular with nothing that counts it (at home, take hold, of much use, had bread): another one mostly
+    cannot."""
+    if reading.pos != NOUN or reading.ending != BASE or reading.possessive:
+        return False
+    told = classes()
+    for word in around.before[:_REACH]:
+        if word in _BARE:
+            return True
+        if word.endswith(("'s", "s'")) or any(word in told[name] for name in _COUNTED):
+            return False
+        if usual_class(word) not in ("adjective", "adverb", "noun"):
+            break
+    return True
+
+
+def _is_odd(form: str, inflected: Inflected) -> bool:
+    """Whether a plural or a participle is hardly used, unlike its base."""
+    if (inflected.pos != NOUN and inflected.ending != PARTICIPLE) or inflected.ending == BASE:
+        return False
+    zipf, number = tables().zipf, tables().number
+    return zipf[number(inflected.base)] - zipf[number(form)] > _MOST_RARER
 
 
 @lru_cache(_REMEMBERED)

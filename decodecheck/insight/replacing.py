@@ -17,7 +17,7 @@ A_NAME, GRAMMAR, UNKNOWN, NONE_FITS = REASONS = (
     "a name: another one is yours to choose",
     "a word of grammar: no other means the same",
     "nothing is known of what it means",
-    "no word near it in meaning can be read at this step",
+    "no word that is near enough in meaning can be read at this step",
 )
 """Why nothing is proposed for a word."""
 

@@ -19,6 +19,8 @@ from decodecheck.reports.text_names import text_names
 SCHEMA = 1
 NAMED = 6
 """Words that are named of a lesson."""
+FEW = 3
+"""Words that are named where there is little room."""
 MOST = 20
 """Words and lessons that are named in a line."""
 HEAD = ("Step", "Lesson", "Words", "Times", "Start", "Middle", "End", "Parts", "Likely", "Which")
@@ -67,8 +69,13 @@ def _one(one: Coverage) -> Iterator[Block]:
 
 def _figures(one: Coverage) -> Iterator[Block]:
     yield Entry("Words", "; ".join(_kinds(one)))
-    if one.tricky:
-        yield Entry("Tricky words", _list([f"{word} {times}" for word, times in one.tricky]))
+    for name, words in (
+        ("Not yet decodable", one.blocked),
+        ("To check by eye", one.unsure),
+        ("Tricky words", one.tricky),
+    ):
+        if words:
+            yield Entry(name, _list([f"{word} {times}" for word, times in words]))
     if one.sentences:
         yield Entry("Sentences", _sentences(one))
     if one.apart:
@@ -135,9 +142,15 @@ def _several(covered: Sequence[Coverage]) -> Iterator[Block]:
     several = len(groups) > 1
     number = {path: str(at) for group in groups for at, path in enumerate(group.texts, 1)}
     yield Table(
-        ("", "Text", "Step", "Words", "Tricky", "In a sentence", "New, with the words that hold it", "Not met"),
+        ("", "Text", "Step", "Words", "In a sentence", "Tricky", "Not yet decodable"),
         tuple((number[one.path], *_row(one, names[one.path])) for one in covered),
-        wide=(1, 6, 7),
+        wide=(1, 5, 6),
+    )
+    yield Heading("What is new at the step of each text")
+    yield Table(
+        ("", "Text", "Step", "Met, and how many words hold it", "Not met"),
+        tuple((number[one.path], *_new(one, names[one.path])) for one in covered),
+        wide=(1, 3, 4),
     )
     for group in groups:
         more = f" ({group.order})" if several else ""
@@ -154,7 +167,7 @@ def _several(covered: Sequence[Coverage]) -> Iterator[Block]:
             wide=(2, 3),
         )
     yield Paragraph(
-        "Tricky: their share of the words. Met in: the texts by their numbers, in the order in which they are read. Of texts: so many are read from "
+        "Tricky: their share of the words, and those that occur most. In a sentence: so many words, on average. Met in: the texts by their numbers, in the order in which they are read. Of texts: so many are read from "
         f"the lesson's step on. Longest without: so many of these in a row do not hold it. {NO_MARK}"
     )
 
@@ -164,11 +177,22 @@ def _row(one: Coverage, name: str) -> tuple[str, ...]:
         name,
         str(one.step),
         str(one.running),
-        _share(one.statuses[TRICKY], one.running) if one.running else "",
         f"{one.sentences.mean:.1f}" if one.sentences else "",
-        _list([f"{held.name}: {len(held.words)}" for held in one.new if held.words]),
-        ", ".join(one.lacking),
+        _tricky(one),
+        _list([word for word, _ in one.blocked], NAMED) or "none",
     )
+
+
+def _new(one: Coverage, name: str) -> tuple[str, ...]:
+    met = _list([f"{held.name}: {len(held.words)}" for held in one.new if held.words])
+    return name, str(one.step), met, ", ".join(one.lacking)
+
+
+def _tricky(one: Coverage) -> str:
+    """Which share of the words is tricky, with those that occur most."""
+    if not one.running or not one.tricky:
+        return "none"
+    return f"{_share(one.statuses[TRICKY], one.running)}: {_list([word for word, _ in one.tricky], FEW)}"
 
 
 def _met(met: Met) -> tuple[str, ...]:
@@ -215,10 +239,16 @@ def _record(one: Coverage, ago: dict[str, int | None]) -> dict[str, Any]:
         "lessons": [{**_lesson(held), "texts_since": ago[held.name]} for held in one.lessons],
         "graphemes": one.graphemes,
         "no_lessons_own": [{"grapheme": grapheme, "times": times} for grapheme, times in one.apart],
-        "tricky_words": [{"word": word, "times": times} for word, times in one.tricky],
+        "tricky_words": _times(one.tricky),
+        "not_yet_decodable_words": _times(one.blocked),
+        "words_to_check_by_eye": _times(one.unsure),
         "not_met": one.lacking,
         "sentences": list(lengths) if one.sentences else None,
     }
+
+
+def _times(words: Sequence[tuple[str, int]]) -> list[dict[str, Any]]:
+    return [{"word": word, "times": times} for word, times in words]
 
 
 def _lesson(held: Held) -> dict[str, Any]:

@@ -54,7 +54,10 @@ def _one(one: Fitted) -> Iterator[Block]:
     chart = drawn(one.fit.by_step(), one.fit.step)
     if chart:
         yield Bars("Words that cannot be read at each step. The dark bar is the step of the check.", chart)
-    yield Table(("Step", "Words", "Which"), tuple(_steps(one.fit)), wide=(2,))
+    steps = tuple(_steps(one.fit))
+    yield Table(("Step", "Words", "Which"), steps, wide=(2,))
+    if len(steps) < len(one.fit.steps):
+        yield Paragraph("A step that stands in no row leaves as many words as the one above.")
     if one.help:
         left = one.help[-1].left
         yield Heading(f"What would help most at step {one.fit.step}")
@@ -70,7 +73,7 @@ def readable(fit: Fit) -> str:
         return "All its words are allowed or unknown."
     if fit.first is None:
         never = [w.word for w in fit.waiting if w.step == NEVER]
-        text = f"No step makes all of it readable: {count(len(never), 'word')} can be read at none ({_list(never)})."
+        text = f"No step makes all of it readable: {count(len(never), 'different word')} can be read at none ({_list(never)})."
     else:
         text = f"All of it can be read from step {fit.first} on."
     if fit.held_back:
@@ -100,7 +103,8 @@ def _several(fitted: Sequence[Fitted]) -> Iterator[Block]:
         wide=(0, 3, 5),
     )
     yield Paragraph(
-        "First step: the first at which every word can be read. At its step: where the text is checked now."
+        "First step: the first at which every word can be read. Held back by: a few words, and after “without” the first step if they were not there. "
+        "At its step: where the text is checked now."
     )
     aloud = [names[f.fit.path] for f in fitted if f.help and f.help[-1].left]
     if aloud:
@@ -112,7 +116,7 @@ def _several(fitted: Sequence[Fitted]) -> Iterator[Block]:
 
 
 def _row(fit: Fit, name: str) -> tuple[str, ...]:
-    held = f"{_list(fit.held_back.words)} (else {fit.held_back.without})" if fit.held_back else ""
+    held = f"{_list(fit.held_back.words)} (without: {fit.held_back.without})" if fit.held_back else ""
     left = fit.left_at(fit.step)
     there = f"{sum(w.times for w in left)}: {_list([w.word for w in left])}" if left else "none"
     return name, str(fit.running), _first(fit), held, str(fit.step), there

@@ -9,6 +9,8 @@ from typing import Any
 
 from decodecheck.judging import verdict as verdict_
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, TRICKY, Verdict
+from decodecheck.judging.written_accents import is_without
+from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
 from decodecheck.phonics.sounds import project
 from decodecheck.printing import as_json
@@ -65,7 +67,11 @@ def of_list(order: TeachingOrder, step: int, words: Sequence[FoundWord], title: 
     from decodecheck.judging.judge import judge_at
 
     judge = judge_at(order, step)
-    doubtful = [w for w in words if w.first_step > step or w.kind in DOUBTFUL or w.reading.origin == PREDICTED]
+    doubtful = [
+        w
+        for w in words
+        if w.first_step > step or w.kind in DOUBTFUL or w.reading.origin == PREDICTED or not is_without(w.word)
+    ]
     return WordSheet(order, step, tuple(words), title, {w.word: judge.judge(w.word) for w in doubtful})
 
 
@@ -82,6 +88,11 @@ def notes(sheet: WordSheet) -> Iterator[tuple[str, str]]:
                 yield word, f"{word} is a tricky word {at}; it cannot be decoded."
             case verdict_.UNSURE if verdict.readings:
                 yield word, f"{word} is said in two ways, and only one of them can be read {at}."
+            case verdict_.UNSURE if not is_without(word):
+                yield (
+                    word,
+                    f"{word} is not in the lexicon with these accents; it was divided as {plain_spelling(word).plain}.",
+                )
             case verdict_.UNSURE:
                 yield word, f"{word} is not in the lexicon; it was divided by its spelling alone."
 
@@ -211,6 +222,8 @@ def watch(sheet: WordSheet, word: FoundWord) -> list[str]:
         found.append(KINDS[word.kind][1])
     if word.reading.origin == PREDICTED:
         found.append("not in the lexicon: divided by its spelling alone, so check it")
+    elif verdict is not None and verdict.unlisted and not is_without(word.word):
+        found.append("not in the lexicon with these accents: divided without them, so check it")
     return found
 
 

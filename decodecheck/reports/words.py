@@ -11,11 +11,12 @@ from decodecheck.errors import cut
 from decodecheck.judging.blockers import capitals_step
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import ALLOWED, DECODABLE, Verdict
+from decodecheck.judging.written_accents import is_without
 from decodecheck.lexicon.child_words import Evidence, estimate, evidence_of, parts
 from decodecheck.lexicon.frequency import zipf_frequency
 from decodecheck.lexicon.items import GPC
 from decodecheck.lexicon.lookup import Found, Lookup, plain_spelling
-from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.lexicon.store import NEVER, Reading, tables
 from decodecheck.phonics.align import VOWEL_LETTERS
 from decodecheck.phonics.notes import false_digraphs, other_segmentations
 from decodecheck.phonics.sounds import has_vowel, is_vowel, project
@@ -122,7 +123,7 @@ def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
         yield ""
         return
     word = e.word if e.found.word == plain_spelling(e.word).plain else f"{e.word} (read as {e.found.word})"
-    yield f"{word}: {_ORIGINS[e.found.readings[0].origin]}, {e.accent}"
+    yield f"{word}: {_origin(e)}, {e.accent}"
     for reading in e.found.readings:
         yield from _reading(reading, e.accent)
     yield f"  how common: {_how_common(zipf_frequency(e.found.word))}"
@@ -130,6 +131,22 @@ def lines(e: Explained, order: TeachingOrder | None) -> Iterator[str]:
     if e.verdict and order:
         yield from _when(e, order)
     yield ""
+
+
+def _origin(e: Explained) -> str:
+    """Where the readings of a word come from, in words."""
+    reading = e.found.readings[0]
+    # a progression may speak of the word, and then knows its accents
+    by_order = e.verdict is not None and not e.verdict.unlisted
+    if by_order or reading.origin == "predicted" or is_without(e.word) or _is_name(e):
+        return _ORIGINS[reading.origin]
+    return f"not in the lexicon with these accents; read as {e.found.word}, so check it"
+
+
+def _is_name(e: Explained) -> bool:
+    """Whether a word is written as a name, and is known as one only: names take accents as they please."""
+    number = tables().number(e.found.word)
+    return e.word[:1].isupper() and number >= 0 and bool(tables().is_name[number])
 
 
 def _unread(word: str) -> str:

@@ -34,6 +34,7 @@ from tests.benchmarks.measuring import (
     whole_process,
 )
 from tests.benchmarks.page import page
+from tests.benchmarks.practising import practising
 
 
 def start_up() -> None:
@@ -255,6 +256,7 @@ def main() -> int:
     finding()
     page()
     fitting()
+    practising()
     with tempfile.TemporaryDirectory() as folder:
         includes(Path(folder))
         large_text(Path(folder))

@@ -3,7 +3,7 @@
 from functools import cache
 from pathlib import Path
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from decodecheck.checking.check import Checker
@@ -73,6 +73,12 @@ def test_first_step_is_the_first(word: str, step: int) -> None:
     assert verdict.first_step <= 27 or verdict.first_step == NEVER
 
 
+# once the check settled the sense of these by their standing alone
+@example("blessed")
+@example("dove")
+@example("read")
+@example("reread")
+@example("wound")
 @settings(max_examples=200, deadline=None)
 @given(WORD)
 def test_check_and_explain_agree(word: str) -> None:
@@ -82,6 +88,13 @@ def test_check_and_explain_agree(word: str) -> None:
         assert explained.verdict is not None
         assert at.verdict.first_step == explained.verdict.first_step
         assert at.verdict.status == explained.verdict.status
+
+
+def test_one_word_is_a_sentence_where_a_mark_ends_it() -> None:
+    for text, decided in (("read", False), ("\nread\n\n", False), ("Read!", True), ("“Read!” said Omar.", True)):
+        report = Checker(judge(27)).check(SourceText("x", text), every_word=True)
+        (at,) = [at for at in report.words if at.word.lower() == "read"]
+        assert (at.verdict.status == DECODABLE) is decided, text
 
 
 def test_moving_an_item_later_blocks_until_then() -> None:

@@ -63,6 +63,16 @@ def test_counted_by_hand() -> None:
     assert one.sentences.longest_at.line == 1
 
 
+def test_no_share_without_its_words(capsys: pytest.CaptureFixture[str]) -> None:
+    one = of("Could a yacht be a yacht? The boat réd!")
+    assert one.blocked == (("yacht", 2), ("could", 1)) and one.unsure == (("réd", 1),)
+    assert sum(times for _, times in one.blocked) == one.statuses[BLOCKED]
+    assert run(["coverage", str(DEMO / "texts")]) == 0
+    said = capsys.readouterr().out.split("What is new")[0]
+    # the share of tricky words, and the words that cannot be read, as a teacher reads them in the table
+    assert "34%: the, a" in said and "biscuit, bread," in said
+
+
 def test_parts_of_the_text() -> None:
     one = of("oak " + "cat " * 8 + "soap " + "cat " * 10)
     # the first and the tenth of twenty words: two words make a part

@@ -74,6 +74,35 @@ def test_the_other_article_is_told(order: TeachingOrder) -> None:
     assert (made["big"], made["immense"]) == ("", "an")
 
 
+# each was proposed once; no source: none of them would do in a story
+@pytest.mark.parametrize(
+    ("step", "sentence", "word", "unwanted"),
+    [
+        (27, "He says it needs jam.", "says", "tells"),
+        (27, "I would say that Nettle is slow.", "say", "remark"),
+        (27, "All the people ran.", "people", "mortals"),
+        (27, "He was a good boy.", "boy", "man"),
+        (27, "He had a blue cape.", "cape", "ness"),
+        (27, "She went home the long way.", "way", "manner"),
+        (27, "It was at a low figure.", "figure", "fig"),
+        (27, "The cows ran off.", "cows", "beefs"),
+        (27, "He had made bread.", "bread", "bun"),
+        (27, "It is of much consequence to him.", "consequence", "effect"),
+        (27, "Take hold of the rope.", "hold", "keep"),
+        (27, "He sat on the stair.", "stair", "shelf"),
+        (27, "There is a door in a wall.", "wall", "attic"),
+        (27, "“No!” cried Omar.", "cried", "wept"),
+        (27, "The wind was howling.", "howling", "fantastic"),
+        (27, "She has a bad tongue.", "tongue", "organ"),
+        (27, "It is a red coat.", "red", "pink"),
+    ],
+)
+def test_what_would_not_do_is_not_proposed(
+    order: TeachingOrder, step: int, sentence: str, word: str, unwanted: str
+) -> None:
+    assert unwanted not in [p.word for p in at(order, step, sentence, word)]
+
+
 def test_no_meaning_that_a_classroom_does_without(order: TeachingOrder) -> None:
     # WordNet's second sense of seat, which has ruder names as well
     assert not {"bottom", "buns", "rear"} & {p.word for p in proposals(order, 27, "seat", number=50)}

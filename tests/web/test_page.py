@@ -58,7 +58,7 @@ def test_the_text_is_marked_as_a_check_marks_it(page: Page) -> None:
     assert 'aria-label="bread, not yet decodable: ea">br<b>ea</b>d</button>' in marks
     # what leads is the step that the whole text fits; a number never stands without its words
     first = read(marks.partition("</p>")[0])
-    assert first == "No step makes all of it readable: 2 words can be read at none (biscuit and bread). Without biscuit and bread it would be step 26."  # fmt: skip
+    assert first == "No step makes all of it readable: 2 different words can be read at none (biscuit and bread). Without biscuit and bread it would be step 26."  # fmt: skip
     assert (
         "At step 22, 7 of 149 words are not yet decodable: biscuit, bread, biggest, grow, nose, friend, saw."
         in read(marks)

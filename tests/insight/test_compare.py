@@ -211,6 +211,13 @@ def test_another_accent_moves_no_lesson() -> None:
     assert found.settings == ("accent: southern-british, now general-american",)
 
 
+def test_two_accents_are_both_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for name, accent in (("old", "southern-british"), ("new", "scottish")):
+        (tmp_path / f"{name}.progression").write_text(f"accent {accent}\nstep 1\n  teach a, t\n", encoding="utf-8")
+    run(["progression", "compare", str(tmp_path / "old.progression"), str(tmp_path / "new.progression")])
+    assert "in southern-british before and scottish now" in " ".join(capsys.readouterr().out.split())
+
+
 def test_texts_of_another_progression_are_left_out(tmp_path: Path) -> None:
     for name, taught in (("one", "a, t"), ("other", "a, t"), ("new", "a")):
         (tmp_path / f"{name}.progression").write_text(

@@ -64,7 +64,7 @@ def test_neither_the_locale_nor_the_order_of_sets_counts(tmp_path: Path, command
         {"PYTHONHASHSEED": "1", "LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0", "TZ": "Asia/Kathmandu"},
         {"PYTHONHASHSEED": "77", "LC_ALL": "tr_TR.UTF-8", "LANGUAGE": "tr", "PYTHONOPTIMIZE": "1"},
     ]
-    told = [run(tmp_path, *command, **way) for way in ways]
+    told = [run(tmp_path, *command, given=b"", prepare=None, **way) for way in ways]
     assert {done.returncode for done in told} <= {0, 1}
     assert len({(done.returncode, done.stdout, done.stderr) for done in told}) == 1
 

@@ -14,21 +14,19 @@ from decodecheck.checking.report import TextReport
 from decodecheck.checking.treated import treated
 from decodecheck.checking.treatment import Treatment
 from decodecheck.documents.document import Document
-from decodecheck.documents.notes import OwnStep
 from decodecheck.documents.reading import read_document, suffixes
 from decodecheck.documents.tagging import tagger
 from decodecheck.errors import Problem, UserError, count
+from decodecheck.governing import Governing
 from decodecheck.judging.judge import judge_at
 from decodecheck.lists.document import words_of
 from decodecheck.lists.header import NO_WORDS
 from decodecheck.lists.reading import ListFile, is_table, read_list
 from decodecheck.lists.report import ListReport, report_on
-from decodecheck.orders import Orders
-from decodecheck.progression.order import TeachingOrder
-from decodecheck.progression.step_expression import Standing, Wanted
-from decodecheck.project.config import Config, find_config, read_config
+from decodecheck.progression.step_expression import Standing
+from decodecheck.project.config import Config, read_config
 from decodecheck.project.discover import FoundTexts, find_texts
-from decodecheck.project.fitting import group_of, list_rule, progression_of, step_for
+from decodecheck.project.fitting import list_rule
 from decodecheck.project.idle import Idle
 from decodecheck.project.list_files import ANY_LIST, AS_THEY_ARE, Lists, asked_of, mend_in_place
 from decodecheck.project.looked_at import State, state_of
@@ -43,7 +41,7 @@ Narrow = Callable[[FoundTexts, list[Failure]], None]
 """Takes texts out of those that were found; adds to what could not be checked, or takes from it."""
 
 
-class Session:
+class Session(Governing):
     """Checks texts; progressions and what is known of words are kept from text to text, until a file changes.
 
     `progression`, `step` and `group` hold for all texts where they are given, `lists` for all word lists; kinds of findings in `warn` are only
@@ -64,12 +62,7 @@ class Session:
         stdin_name: str | None = None,
         respect_exclude: bool = False,
     ) -> None:
-        if step is not None and group is not None:
-            raise UserError(Problem("--group", "A group has a step of its own.", "Leave --step or --group out."))
-        self.progression = progression
-        self.step = step
-        self.group = group
-        self.folder = Path(folder)
+        super().__init__(progression, step, group, folder)
         self.warn = frozenset(warn)
         self.lists = lists
         self.stdin_name = stdin_name
@@ -78,27 +71,13 @@ class Session:
         """Files besides those that are read that decide on what is said."""
         self.known: list[str] = []
         """Files that are no texts and are known for what they are, such as a baseline."""
-        self._orders = Orders()
-        self.notes = self._orders.notes
-        """Clauses of step expressions that change nothing, by the text of the note."""
         self.left_out = ""
         """What searched folders hold beside texts, in a sentence."""
         self.mended: list[str] = []
         """What was mended in word lists, and what was left as it is, a sentence each."""
-        self._read = self._orders.read
         self._searched: list[str] = []
-        self._configs: dict[Path, Config] = {}
-        self._nearest: dict[str, Config | None] | None = None
-        """During a run, the configuration of each folder."""
         self._idle = Idle()
         self._checkers: dict[tuple[int, int, str | None], Checker] = {}
-
-    def order(self, path: str, accent: str | None = None) -> TeachingOrder:
-        """A progression, read as one for another accent where that is given; it is read again only when one of its files has changed.
-
-        Raises UserError with all its mistakes.
-        """
-        return self._orders.order(path, accent)
 
     def inputs(self) -> list[str]:
         """Every file that was read so far: progressions with what they include, configurations, texts."""
@@ -111,87 +90,6 @@ class Session:
             return None
         return dict.fromkeys([*self._searched, *self.deciding, *map(str, self._configs)]) | self._read
 
-    def config(self, start: str | Path) -> Config | None:
-        """The nearest configuration from a file or folder upwards; None where there is none. Raises UserError where it is wrong."""
-        folder = os.path.dirname(start)  # noqa: PTH120 (a path for each file would be slow)
-        if self._nearest is not None and folder in self._nearest:
-            return self._nearest[folder]
-        config = find_config(Path(start))
-        if config:
-            self._configs[config.path] = config
-        if self._nearest is not None and not Path(start).is_dir():
-            self._nearest[folder] = config
-        return config
-
-    def settings(self, path: str, own: OwnStep | None = None) -> tuple[Standing, Config | None]:
-        """Where the readers of a text stand: as given, else by the text itself (`own`), else by the nearest configuration; and that
-        configuration.
-
-        Raises UserError where no progression is known.
-        """
-        where, config = self._progression(path)
-        wanted = self.wanted(path, config, own)
-        accent = config.accent if config else None
-        if wanted and config and self.progression and self.step is None and self.group is None:
-            # another progression is tried out on texts that declare their step for their own
-            try:
-                return self.standing(where, wanted, accent), config
-            except UserError as error:
-                order = self.order(where, accent)
-                note = (
-                    wanted.problem(error.problems[0].what, "So this text is checked at the last step.", note=True)
-                    if order.steps
-                    else error.problems[0]
-                )
-                self.notes.setdefault(note.text(), note)
-                return self.standing(where, None, accent), config
-        return self.standing(where, wanted, accent), config
-
-    def _progression(self, path: str) -> tuple[str, Config | None]:
-        """The progression of a text and its configuration. Raises UserError where none is known."""
-        config = self.config(self.folder if path == "-" else path)
-        where = self.progression or (progression_of(config) if config else None)
-        if where is None:
-            raise UserError(
-                Problem(
-                    "standard input" if path == "-" else path,
-                    "No progression is given for this text.",
-                    'Name one with --progression FILE, or in a decodecheck.toml: progression = "school.progression"',
-                )
-            )
-        return where, config
-
-    def wanted(self, path: str, config: Config | None, own: OwnStep | None = None) -> Wanted | None:
-        """The step expression that holds for a text; None for the last step. Raises UserError for a group that is not there."""
-        if self.step is not None:
-            return Wanted(self.step)
-        if self.group is not None:
-            if config is None:
-                todo = "Put a decodecheck.toml with a table [groups] beside the texts, or use --step."
-                raise UserError(Problem("--group", "There is no decodecheck.toml to look the group up in.", todo))
-            return config.group(self.group)
-        if own is not None:
-            return group_of(config, own.wanted) if own.group else own.wanted
-        if config is None:
-            return None
-        return step_for(config, Path(path))
-
-    def for_progression(self, path: str) -> Standing:
-        """Where a group stands in a progression file named outright; its groups are looked up beside it.
-
-        Raises UserError.
-        """
-        config = self.config(Path(path)) if self.group is not None else None
-        return self.standing(path, self.wanted(path, config))
-
-    def standing(self, progression: str, wanted: Wanted | None, accent: str | None = None) -> Standing:
-        """Where a group stands in a progression; worked out once. Raises UserError."""
-        return self.standing_in(self.order(progression, accent), wanted)
-
-    def standing_in(self, order: TeachingOrder, wanted: Wanted | None) -> Standing:
-        """Where a group stands in an order; worked out once. Raises UserError."""
-        return self._orders.standing_in(order, wanted)
-
     def check(self, path: str, *, every_word: bool = False) -> Report:
         """The report on one text or word list (`-`: standard input). Raises UserError where it cannot be read."""
         meant = self.meant(path)
@@ -199,7 +97,7 @@ class Session:
         if rule is not None:
             # a table that is no list needs no step
             return self._list_report(path, self._list_file(path, rule), rule, every_word)
-        self._progression(meant)
+        self.progression_for(meant)
         document = self.document(path)
         standing, config = self.settings(meant, document.own_step)
         report = self._report(document, standing, config, meant, every_word)
@@ -284,7 +182,7 @@ class Session:
             report.settled_as = config.named(Path(path))
             self._idle.settled(config, document)
         elif path != "-":
-            report.settled_as = os.path.basename(path)  # noqa: PTH119
+            report.settled_as = Path(path).name
         return report
 
     def treatment(
@@ -294,16 +192,8 @@ class Session:
         where = Path(path) if config and path != "-" else None
         allowed = allowed_by(config, where) if config and where else []
         own = document.own_step if document else None
-        tried = self._tries_out(config, own)
+        tried = self.tries_out(config, own)
         return treatment_of(config, where, allowed, self.warn, is_list=is_list, document=document, idle_told=not tried)
-
-    def _tries_out(self, config: Config | None, own: OwnStep | None) -> bool:
-        """Whether a text is checked at another step, or by another progression, than the one declared for it."""
-        declared = own is not None or (config is not None and bool(config.step or config.rules or config.lists))
-        if declared and (self.step is not None or self.group is not None):
-            return True
-        named = config.progression if config else None
-        return self.progression is not None and named is not None and real(self.progression) != real(named)
 
     def document(self, path: str) -> Document:
         """A text that is to be checked; of word lists, their words. Raises UserError where it cannot be read, or is empty."""
@@ -354,7 +244,7 @@ class Session:
         return run
 
     def _results(self, found: FoundTexts, every_word: bool, run: Run) -> Iterator[Report]:
-        self._nearest = {}
+        self.begin_run()
         tables: list[str] = []
         try:
             for path in found.texts:
@@ -368,7 +258,7 @@ class Session:
                 else:
                     run.failures.append(report)
         finally:
-            self._nearest = None
+            self.end_run()
         told = {str(failure.error) for failure in run.failures}
         run.failures += [f for f in self._meaningless(found, told) if str(f.error) not in told]
         run.notes += [*self.notes, *([self.left_out] if self.left_out else [])]

@@ -56,7 +56,7 @@ class SourceText:
 
 def suffix_of(path: str) -> str:
     """The end of the name of a file, from its last dot on, in small letters; "" for none. (A Path for each file of a folder would be slow.)"""
-    end = os.path.splitext(path)[1].lower()  # noqa: PTH122
+    end = os.path.splitext(path)[1].lower()  # noqa: PTH122 (a path for each file would be slow)
     return "" if end == "." else end
 
 

@@ -8,7 +8,7 @@ import decodecheck
 PACKAGE = Path(decodecheck.__file__).parent
 LAYERS = [
     "resources", "garbage", "printing", "errors", "tables", "bounds", "formats", "source", "phonics", "lexicon", "progression", "documents", "judging", "checking",
-    "wordlists", "insight", "lists", "project", "run", "baselined", "orders", "session", "governed", "changed", "over_texts", "catalogue", "reports", "api", "pipeline", "web", "cli",
+    "wordlists", "insight", "lists", "project", "run", "baselined", "orders", "governing", "session", "governed", "changed", "over_texts", "catalogue", "reports", "api", "pipeline", "web", "cli",
     "__main__",
 ]  # fmt: skip
 

@@ -58,9 +58,11 @@ class WordChange:
 
 @dataclass(frozen=True, slots=True)
 class TextChange:
-    """A text at its declared step before and after: how many running words are blocked, and the words that change."""
+    """A text at its declared step before and after, in the `accent` in which it is read now: how many running words are blocked, and the words that
+    change."""
 
     path: str
+    accent: str
     old_step: int
     new_step: int
     blocked_before: int
@@ -181,7 +183,7 @@ def text_change(before: TextReport, after: TextReport) -> TextChange | None:
         WordChange(word, was, found.status, _reason(before, after, word, found), tuple(places[word]))
         for word, was, found in changed
     )
-    return TextChange(before.path, before.step, after.step, before.errors, after.errors, words)
+    return TextChange(before.path, after.order.accent, before.step, after.step, before.errors, after.errors, words)
 
 
 def _places(words: Collection[str], *reports: TextReport) -> dict[str, list[Place]]:

@@ -172,7 +172,7 @@ def _walk(found: FoundTexts, root: str) -> Iterator[tuple[str, bool]]:
                     waiting.append((before + name, sort))
             continue
         found.seen.append(place)
-        name = os.path.basename(place)  # noqa: PTH119
+        name = os.path.basename(place)  # noqa: PTH119 (a path for each file would be slow)
         problem = None if sort == _FILE else _unfit(place, top)
         if problem:
             found.problems.append((place, problem))
@@ -235,7 +235,7 @@ def _is_folder(path: str) -> bool:
 
 def _unfit(path: str, top: Path) -> Problem | None:
     """Why something in a folder cannot be looked at; None where it can, or is no text."""
-    is_text = _no_text(os.path.basename(path)) is None  # noqa: PTH119
+    is_text = _no_text(Path(path).name) is None
     try:
         mode = Path(path).stat().st_mode
         if Path(path).is_symlink() and stat.S_ISDIR(mode):

@@ -90,7 +90,7 @@ def _program_files() -> Iterator[tuple[str, os.stat_result]]:
             continue
         for name in names:
             # the time of a folder tells that it was put in anew
-            yield os.path.join(place, name), os.stat(os.path.join(place, name))  # noqa: PTH116, PTH118
+            yield os.path.join(place, name), os.stat(os.path.join(place, name))  # noqa: PTH116, PTH118 (a path for each file would be slow)
 
 
 def names(paths: Sequence[str], others: Iterable[str] = ()) -> Digest:
@@ -99,20 +99,20 @@ def names(paths: Sequence[str], others: Iterable[str] = ()) -> Digest:
     `others` are files outside of the paths that are read, too. Raises OSError, ValueError where something cannot be looked at.
     """
     found = _Hash()
-    here = os.getcwd()  # noqa: PTH109
+    here = os.getcwd()  # noqa: PTH109 (a path for each file would be slow)
     found.add(here)
     above: dict[str, None] = {}
     for path in [*paths, *others]:
-        folder, name = os.path.split(os.path.abspath(path))  # noqa: PTH100
-        status = os.stat(path)  # noqa: PTH116
-        link = os.path.realpath(path) if os.path.islink(path) else ""  # noqa: PTH114
+        folder, name = os.path.split(os.path.abspath(path))  # noqa: PTH100 (a path for each file would be slow)
+        status = os.stat(path)  # noqa: PTH116 (a path for each file would be slow)
+        link = os.path.realpath(path) if os.path.islink(path) else ""  # noqa: PTH114 (a path for each file would be slow)
         found.add(path, name, f"{stat.S_IFMT(status.st_mode)}", link)
         above.setdefault(folder)
         if stat.S_ISDIR(status.st_mode):
             _add_folder(found, path)
-            above.setdefault(os.path.abspath(path))  # noqa: PTH100
+            above.setdefault(os.path.abspath(path))  # noqa: PTH100 (a path for each file would be slow)
         if link:
-            above.setdefault(os.path.dirname(link))  # noqa: PTH120
+            above.setdefault(os.path.dirname(link))  # noqa: PTH120 (a path for each file would be slow)
     above.setdefault(here)
     _add_above(found, above)
     return found.digest()
@@ -149,14 +149,14 @@ def _add_above(found: _Hash, folders: Iterable[str]) -> None:
         found.add(folder, os.path.realpath(folder))
     for place in places:
         for name in STEERING:
-            _add_steering(found, os.path.join(place, name))  # noqa: PTH118
+            _add_steering(found, os.path.join(place, name))  # noqa: PTH118 (a path for each file would be slow)
 
 
 def _add_steering(found: _Hash, path: str) -> None:
     if not os.path.lexists(path):
         return
-    if os.path.basename(path) == ".git":  # noqa: PTH119
-        found.add(path, _content(os.path.join(path, "info", "exclude"))[0])  # noqa: PTH118
+    if os.path.basename(path) == ".git":  # noqa: PTH119 (a path for each file would be slow)
+        found.add(path, _content(os.path.join(path, "info", "exclude"))[0])  # noqa: PTH118 (a path for each file would be slow)
     else:
         found.add(path, os.path.realpath(path), _content(path)[0])
 
@@ -186,7 +186,7 @@ def contents(paths: Iterable[str]) -> tuple[Digest, int]:
 def state_of(path: str) -> State:
     """What changes when a file does; None where there is none."""
     try:
-        status = os.stat(path)  # noqa: PTH116
+        status = os.stat(path)  # noqa: PTH116 (a path for each file would be slow)
     except (OSError, ValueError):
         return None
     return status.st_mtime_ns, status.st_size, status.st_ino
@@ -201,13 +201,13 @@ def _content(path: str, *, follow: bool = True) -> tuple[bytes, int]:
 
     Raises IsALink where none is to be followed.
     """
-    if not follow and not NO_FOLLOW and os.path.islink(path):  # noqa: PTH114
+    if not follow and not NO_FOLLOW and os.path.islink(path):  # noqa: PTH114 (a path for each file would be slow)
         raise IsALink
     flags = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
     try:
         handle = os.open(path, flags if follow else flags | NO_FOLLOW)
     except (OSError, ValueError) as error:
-        if not follow and isinstance(error, OSError) and os.path.islink(path):  # noqa: PTH114
+        if not follow and isinstance(error, OSError) and os.path.islink(path):  # noqa: PTH114 (a path for each file would be slow)
             raise IsALink from None
         return b"?" + type(error).__name__.encode(), 0
     try:

@@ -33,8 +33,8 @@ def record(
     """The comparison for programs, schema 1 (`comparison-1.schema.json` beside this file)."""
     return {
         "schema": 1,
-        "old": {"path": c.old.path, "name": c.old.name, "at": since or None},
-        "new": {"path": c.new.path, "name": c.new.name},
+        "old": {"path": c.old.path, "name": c.old.name, "accent": c.old.accent, "at": since or None},
+        "new": {"path": c.new.path, "name": c.new.name, "accent": c.new.accent},
         "steps": {
             "matched": [{"old": old, "new": new} for old, new in c.matched.items()],
             "gone": list(c.dropped),
@@ -54,6 +54,7 @@ def record(
 def _text_record(text: TextChange) -> dict[str, Any]:
     return {
         "path": text.path,
+        "accent": text.accent,
         "old_step": text.old_step,
         "new_step": text.new_step,
         "blocked_before": text.blocked_before,
@@ -82,7 +83,7 @@ def _blocks(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> 
         yield Table(("Lesson", "Was taught at step", "Is taught at step"), tuple(map(_moved, c.moved)))
     else:
         yield Paragraph("None.")
-    yield Heading(f"Readable words gained and lost, of the {COMMON} commonest")
+    yield Heading(f"Readable words gained and lost, of the {COMMON} commonest, in {_accents(c)}")
     if c.steps:
         before: StepChange | None = None
         for run in _runs(c.steps):
@@ -92,7 +93,13 @@ def _blocks(c: Comparison, texts: Sequence[TextChange] | None, checked: int) -> 
         yield Paragraph("None.")
     if texts is not None:
         yield Heading("Texts")
-        yield from _texts(texts, checked)
+        yield from _texts(texts, checked, c)
+
+
+def _accents(c: Comparison) -> str:
+    """The accent, or the two, in which the progressions are read."""
+    old, new = c.old.accent, c.new.accent
+    return old if old == new else f"{old} before and {new} now"
 
 
 def _steps(c: Comparison) -> Iterator[Block]:
@@ -169,7 +176,7 @@ def _words(run: Sequence[StepChange], before: StepChange | None) -> Entry:
     return Entry(label, "; ".join(parts))
 
 
-def _texts(texts: Sequence[TextChange], checked: int) -> Iterator[Block]:
+def _texts(texts: Sequence[TextChange], checked: int, c: Comparison) -> Iterator[Block]:
     broken = [t for t in texts if t.broken]
     mended = [t for t in texts if t.blocked_before and not t.blocked_after]
     if not texts:
@@ -183,12 +190,14 @@ def _texts(texts: Sequence[TextChange], checked: int) -> Iterator[Block]:
         step = (
             f"step {text.old_step}" if text.old_step == text.new_step else f"step {text.old_step}, now {text.new_step}"
         )
+        # the words above are told in the progression's own accent
+        accent = "" if text.accent == c.new.accent else f", in {text.accent}"
         state = (
             "could be read, cannot any more"
             if text.broken
             else f"{count(text.blocked_before, 'word')} could not be read, now {text.blocked_after}"
         )
-        yield Heading(f"{text.path} ({step}): {state}")
+        yield Heading(f"{text.path} ({step}{accent}): {state}")
         # words with one reason stand together
         groups: dict[tuple[str, str, str], list[WordChange]] = {}
         for word in text.words:

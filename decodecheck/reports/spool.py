@@ -22,7 +22,7 @@ class Spool:
     """Pieces that are kept, and given back in order once they are all there. To be used in a `with` statement."""
 
     def __init__(self) -> None:
-        self._file = tempfile.SpooledTemporaryFile(IN_MEMORY, "w+", encoding="utf-8", newline="")  # noqa: SIM115
+        self._file = tempfile.SpooledTemporaryFile(IN_MEMORY, "w+", encoding="utf-8", newline="")  # noqa: SIM115 (it is closed with the spool)
 
     def __enter__(self) -> Spool:
         return self

@@ -77,3 +77,29 @@ def test_the_order_itself_is_left_alone_in_every_field() -> None:
 
 def test_a_stretched_word_is_its_commonest() -> None:
     assert Lookup("southern-british").find(plain_spelling("Sooooo")).word == "so"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        # tricky words that can be decoded from a later step on
+        "He is so big. She has her net.",
+        "So she and I go out. Is it as big?",
+        "An e-mail! It is in the tin. Nettle ran.",
+        "Bread is in the boat, and the cow said so.",
+        (HARBOUR.parent / "texts/step-20/a-ticket-for-nettle.txt").read_text(encoding="utf-8"),
+        (HARBOUR.parent / "texts/step-22/bake-day.txt").read_text(encoding="utf-8"),
+    ],
+)
+def test_from_which_step_on_does_not_depend_on_the_step_of_the_check(text: str) -> None:
+    order = load(str(HARBOUR))
+    reports = [Checker(Judge(order, head.number)).check(SourceText("x", text)) for head in order.steps]
+    assert len({report.ready_step() for report in reports}) == 1
+    for words in zip(*(sorted(report.distinct.items()) for report in reports)):
+        assert len({(word, found.first_step) for word, found in words}) == 1
+    # and it is true: there is no error from there on, and one before
+    ready = reports[0].ready_step()
+    if ready is not None:
+        assert [report.step for report in reports if not report.errors] == [
+            head.number for head in order.steps if head.number >= ready
+        ]

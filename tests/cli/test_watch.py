@@ -183,4 +183,4 @@ def test_what_was_read_is_as_it_was_then(school: Path) -> None:
     was = (1, 2, 3)
     learnt = places.learn({"plans/first.progression": was}, before)
     assert learnt[str(plan)] == was
-    assert places.wait(learnt)[1] == [os.path.join("plans", "first.progression")]  # noqa: PTH118
+    assert places.wait(learnt)[1] == [os.path.join("plans", "first.progression")]  # noqa: PTH118 (a string is compared)

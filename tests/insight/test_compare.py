@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from pathlib import Path
 
@@ -209,6 +210,27 @@ def test_another_accent_moves_no_lesson() -> None:
     found = compare(harbour(), order_of(TEXT.replace("accent southern-british", "accent general-american")))
     assert found.moved == ()
     assert found.settings == ("accent: southern-british, now general-american",)
+
+
+def test_what_standard_input_includes_is_said_to_be_as_it_is_now(
+    school: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(school)
+    Path("year-1.progression").write_text("step 1\n  teach a, t\n", encoding="utf-8")
+    including = 'include "year-1.progression"\nstep 2\n  teach n\n'
+    Path("year-2.progression").write_text(including, encoding="utf-8")
+    for text, told in ((including, True), (including.partition("\n")[2], False)):
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(text.encode())))
+        assert run(["progression", "compare", "-", "year-2.progression"]) == 0
+        note = "note: the files that standard input includes are read as they are now, not as they were."
+        assert (note in capsys.readouterr().err) == told
+
+
+def test_two_accents_are_both_named(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for name, accent in (("old", "southern-british"), ("new", "scottish")):
+        (tmp_path / f"{name}.progression").write_text(f"accent {accent}\nstep 1\n  teach a, t\n", encoding="utf-8")
+    run(["progression", "compare", str(tmp_path / "old.progression"), str(tmp_path / "new.progression")])
+    assert "in southern-british before and scottish now" in " ".join(capsys.readouterr().out.split())
 
 
 def test_texts_of_another_progression_are_left_out(tmp_path: Path) -> None:

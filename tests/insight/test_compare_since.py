@@ -54,6 +54,13 @@ def test_texts_are_compared_in_the_accent_of_their_configuration(
         write(school, {"year-1/decodecheck.toml": config})
         data = compared(capsys, "orders/year-1.progression", "orders/later.progression", "--texts", "year-1", code=1)
         found[accent] = {w["word"] for text in data["texts"] for w in text["words"]}
+        assert {text["accent"] for text in data["texts"]} == {accent}
+        # the words at large are those of the progressions, in their own accent
+        assert (data["old"]["accent"], data["new"]["accent"]) == ("southern-british", "southern-british")
+        run([*COMPARE, "orders/year-1.progression", "orders/later.progression", "--texts", "year-1"])
+        said = " ".join(capsys.readouterr().out.split())
+        assert "commonest, in southern-british" in said
+        assert ("(step 1, in northern-english)" in said) == (accent == "northern-english")
     assert "bath" in found["northern-english"] and "bath" not in found["southern-british"]
 
 
@@ -64,7 +71,8 @@ def test_the_includes_are_those_of_then(school: Path, capsys: pytest.CaptureFixt
     assert data["lessons"] == [{"lesson": "n as in net", "old_step": 1, "new_step": 3}]
     assert data["texts"] == [
         {
-            "path": "year-2/tin.txt", "old_step": 2, "new_step": 2, "blocked_before": 0, "blocked_after": 1, "broken": True,
+            "path": "year-2/tin.txt", "accent": "southern-british",
+                                      "old_step": 2, "new_step": 2, "blocked_before": 0, "blocked_after": 1, "broken": True,
             "words": [
                 {
                     "word": "tin", "before": "decodable", "after": "blocked",
@@ -79,7 +87,10 @@ def test_the_includes_are_those_of_then(school: Path, capsys: pytest.CaptureFixt
     write(school, {"then/year-2.progression": 'include "year-1.progression"\nstep 2\n  teach i, o\n'})
     beside = compared(capsys, "then/year-2.progression", "orders/year-2.progression", "--texts", "year-2", code=1)
     assert {k: v for k, v in beside.items() if k != "old"} == {k: v for k, v in data.items() if k != "old"}
-    assert (data["old"], data["compared"]) == ({"path": "orders/year-2.progression", "name": "year-2", "at": "HEAD"}, 2)
+    assert (data["old"], data["compared"]) == (
+        {"path": "orders/year-2.progression", "name": "year-2", "accent": "southern-british", "at": "HEAD"},
+        2,
+    )
 
 
 def test_only_texts_that_it_governs(school: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -122,7 +122,7 @@ def test_what_is_proposed_can_be_read_and_is_fit(word: str, step: int) -> None:
         assert not judge.is_name(p.word.capitalize())
 
 
-def load_once(found: list[TeachingOrder] = []) -> TeachingOrder:  # noqa: B006
+def load_once(found: list[TeachingOrder] = []) -> TeachingOrder:  # noqa: B006 (the default is what is kept from call to call)
     if not found:
         found.append(load(str(HARBOUR)))
     return found[0]

@@ -90,6 +90,20 @@ def test_what_is_named_is_checked_unless_it_is_to_be_left_out(tmp_path: Path) ->
     assert (found.texts, found.problems) == ({}, [])
 
 
+@pytest.mark.parametrize("way", ["{}", "./{}", ".//{}", "../{here}/{}", "hat/../{}", "{whole}/{}"])
+def test_however_a_path_is_written(way: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    folder = lay_out(tmp_path)
+    monkeypatch.chdir(folder)
+    (folder / ".gitignore").write_text("/tin/\n", encoding="utf-8")
+    (folder / "decodecheck.toml").write_text('exclude = ["hat/pan", "b.txt"]\n', encoding="utf-8")
+    named = [
+        way.format(name, here=folder.name, whole=folder)
+        for name in ("tin/pan/a.txt", "hat/pan/c.txt", "b.txt", "a.txt")
+    ]
+    assert [*find_texts(named).texts] == named
+    assert [*find_texts(named, respect_exclude=True).texts] == named[-1:]
+
+
 def test_a_folder_of_which_all_is_left_out_is_no_clean_one(tmp_path: Path) -> None:
     folder = lay_out(tmp_path, git=False)
     (folder / ".gitignore").write_text("*.txt\n", encoding="utf-8")

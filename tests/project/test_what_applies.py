@@ -43,6 +43,15 @@ def checked(*paths: str, **options: object) -> Run:
     return Session(**options).run(paths).whole()  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize("way", ["{}", "./{}", "texts/../{}", "{whole}/{}"])
+def test_a_table_fits_however_a_path_is_written(way: str, school: Path) -> None:
+    tables = '[[texts]]\nfiles = "texts/s*.txt"\nstep = 1\n[[allow]]\nwords = ["BED"]\nfiles = "texts/story.txt"\n'
+    write("decodecheck.toml", TOML + tables)
+    run = checked(way.format("texts/story.txt", whole=school))
+    [report] = run
+    assert (report.step, [f.word for f in report.findings], report.allowed_here.total()) == (1, [], 1)
+
+
 def step_of(path: str, **options: object) -> int:
     [report] = checked(path, **options).results
     return report.step

@@ -79,6 +79,16 @@ def test_a_list_does_not_take_the_place_of_what_was_read(tmp_path: Path, capsys:
     assert "\nfish," in words and "\nship," not in words and "\nshop," not in words
 
 
+@pytest.mark.parametrize("text", ["\ufeffship\r\nshop\r\n", "ship\rshop", "\ufeffship\nshop", "Ship. SHOP!\r\n\r\n"])
+def test_line_ends_and_marks_of_another_system_do_not_matter(
+    text: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    used = tmp_path / "last-week.txt"
+    used.write_bytes(text.encode())
+    words = said(capsys, "--step", "9", "--with", "sh", "--not-in", str(used), "--all", "--format", "csv")
+    assert "\nfish," in words and "\nship," not in words and "\nshop," not in words
+
+
 def test_every_kind_but_those_that_are_always_left_out_has_a_switch() -> None:
     assert set(SWITCHES) == set(KINDS) - ALWAYS
 

@@ -46,6 +46,7 @@ def structure(reading: Reading) -> str:
 
 
 def divided(reading: Reading) -> str:
-    """The graphemes of a reading with spaces between; an apostrophe stands with what it belongs to: `i t 's`, `d i d n't`."""
+    """The graphemes of a reading with spaces between; an apostrophe stands with the one after it, at the end with the one before: `i t 's`,
+    `d i d n 't`, `d o g s'`."""
     text = " ".join(s.grapheme for s in as_its_base(reading)).replace(" ' ", " '")
-    return text.replace(" n 't", " n't").removesuffix(" '") + "'" * text.endswith(" '")
+    return text.removesuffix(" '") + "'" * text.endswith(" '")

@@ -37,12 +37,8 @@ def as_its_base(reading: Reading) -> Sequence[Segment]:
 
 
 def structure(reading: Reading) -> str:
-    """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count."""
-    for unit in reading.units:
-        for item in unit.alternatives[0]:
-            if item.kind == PATTERN:
-                return item.name
-    return ""
+    """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count. Words with a hyphen have one for each part."""
+    return "-".join(item.name for unit in reading.units for item in unit.alternatives[0] if item.kind == PATTERN)
 
 
 def divided(reading: Reading) -> str:

@@ -56,7 +56,7 @@ class ChangedSince:
             f"what has changed since {self.state.ref}, and what a changed order of teaching or configuration governs"
         )
         if left or not everything or not failures:
-            self.sentence = f"{len(left)} of {count(len(everything), 'text')} checked: {since}."
+            self.sentence = f"{len(left)} of {count(len(everything), 'file')} looked at: {since}."
 
     def _deleted(self, failure: Failure) -> bool:
         if failure.problem.code not in (NO_SUCH_FILE, NO_TEXTS) or not failure.path or "\0" in failure.path:

@@ -116,9 +116,9 @@ class Session(Governing):
         """Whether a file is checked as a word list."""
         return self.list_rule(self.meant(path)) is not None
 
-    def check_story(self, path: str) -> TextReport:
+    def check_story(self, path: str, *, every_word: bool = False) -> TextReport:
         """The report on one text. Raises UserError where it cannot be read, and for a word list."""
-        report = self.check(path)
+        report = self.check(path, every_word=every_word)
         if isinstance(report, ListReport):
             what = "This is a word list, and no text to be read with a child."
             raise UserError(

@@ -14,16 +14,18 @@ from decodecheck.checking.treatment import PLAIN, Silence, Treatment
 from decodecheck.checking.values import Entry, Finding, Forms, Occurrence, Told, Word, WordAt
 from decodecheck.documents.allowance import Allowance
 from decodecheck.documents.document import Document, Place, as_toml
+from decodecheck.documents.sentences import inside_sentence
 from decodecheck.judging.guess import guess
 from decodecheck.judging.judge import Judge, judge_at
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, UNSURE, Blocker, Verdict
 from decodecheck.lexicon import items
 from decodecheck.lexicon.lookup import plain_spelling
-from decodecheck.lexicon.store import NEVER
+from decodecheck.lexicon.store import NEVER, UNFIT_KINDS
 from decodecheck.progression.order import TeachingOrder
 
 IDLE = "idle-allowance"
 """The kind of finding on what allows nothing."""
+_CAPITAL = UNFIT_KINDS.index("capital")
 _TOLD = tuple(map(STATUSES.index, (BLOCKED, UNSURE)))
 MOST_GUESSES = 1000
 """So many unknown words of a text are told with what their spelling suggests: it takes a thousandth of a second each."""
@@ -355,6 +357,31 @@ class TextReport:
         for o in self.occurrences:
             found[o.plain] += o.times
         return found
+
+    @cached_property
+    def names_here(self) -> frozenset[str]:
+        """Words of the lexicon that are names in this text (Nettle, Mark), by their plain spelling: they have a capital wherever they stand, and one of
+        the places that are told is inside of a sentence. With `every_word`, of all words; otherwise of those that are told."""
+        capital = {o.plain for o in self.occurrences if o.form[:1].isupper() and o.form[1:].islower()}
+        capital -= {o.plain for o in self.occurrences if not (o.form[:1].isupper() and o.form[1:].islower())}
+        found: set[str] = set()
+        text = self.document.text
+        for start, _, entry in self.sites:
+            plain = plain_spelling(entry.form).plain
+            if (
+                plain in capital
+                and plain not in found
+                and inside_sentence(text, start)
+                and not self._always_capital(plain)
+            ):
+                found.add(plain)
+        return frozenset(found)
+
+    def _always_capital(self, plain: str) -> bool:
+        """Has a word a capital wherever it stands, name or not: I'm, Monday, Japanese?"""
+        tables = self.order.lexicon.tables
+        number = tables.number(plain)
+        return plain[:2] in ("i", "i'") or (number >= 0 and tables.unfit_kind[number] == _CAPITAL)
 
     def distinct_counts(self) -> Counter[str]:
         """Distinct words (not minding capitals) by status."""

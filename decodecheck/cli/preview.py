@@ -26,7 +26,7 @@ def command(
     from decodecheck.session import Session
 
     session = Session(progression, step, group)
-    checked = session.check_story(text)
+    checked = session.check_story(text, every_word=True)
     tell_notes(session)
     put_out(page(preview(checked)), form, output, inputs=session.inputs())
     return 0

@@ -9,7 +9,17 @@ import click
 
 from decodecheck.cli._options import progression_option, sheet_options, step_options, written_options
 
-KINDS = ("names", "abbreviations", "possessives", "unfit", "other-country", "unsure", "heteronyms", "joins")
+KINDS = (
+    "names",
+    "abbreviations",
+    "possessives",
+    "contractions",
+    "unfit",
+    "other-country",
+    "unsure",
+    "heteronyms",
+    "joins",
+)
 """What --also lets in."""
 
 
@@ -91,7 +101,7 @@ def command(
 
     They can be decoded at a step, and fit what you ask for. Those that children are likeliest to know are chosen.
 
-    Left out, and counted: names, abbreviations, possessives, unfit (for a primary classroom), other-country (spellings), unsure (one
+    Left out, and counted: names, abbreviations, possessives, contractions, unfit (for a primary classroom), other-country (spellings), unsure (one
     of two senses cannot be read yet), heteronyms (two readings), joins (mishap). --also names lets names in.
     """
     from decodecheck.cli._lists import wanted_of

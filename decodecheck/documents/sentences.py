@@ -9,6 +9,8 @@ ENDS = ".!?"
 """Stops that end a sentence."""
 MAY_END = "…:"
 """Stops after which a sentence may begin, and a name may stand as well."""
+REACH = 1000
+"""Characters on either side of a word in which what parts sentences is looked for."""
 STOPS = f"{ENDS}{MAY_END};"
 """Stops that part what stands on either side."""
 OPENING = "\"'“‘(["
@@ -55,6 +57,18 @@ def starts_sentence(text: str, start: int, end_of_word_before: int) -> bool:
     if text[at] in _STOPPED:
         return True
     return start - end_of_word_before > 1 and len(LINE_END.findall(text, end_of_word_before, start)) > 1
+
+
+def inside_sentence(text: str, start: int) -> bool:
+    """Does a word at text[start] surely stand inside of a sentence: not at its start, and in no heading, whose words may all have capitals? A line that
+    no stop ends is taken for a heading."""
+    near = text[max(0, start - REACH) : start]
+    before = start - len(near) + len(near.rstrip())
+    if before == start or not near.strip() or starts_sentence(text, start, before):
+        return False
+    end = LINE_END.search(text, start, start + REACH)
+    line = text[start : min(end.start() if end else len(text), start + REACH)]
+    return any(stop in line for stop in STOPS)
 
 
 _STOPPED_HERE = re.compile(rf"""[{ENDS}]["”’)\]{ENDS}…]*(?:\s|\Z)""")

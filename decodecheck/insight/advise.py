@@ -64,14 +64,15 @@ def advise(order: TeachingOrder, texts: Mapping[str, int] | None = None) -> Advi
 
 
 def _unreadable(order: TeachingOrder, texts: Mapping[str, int] | None) -> Iterator[Unreadable]:
-    """Words that are never decodable and never tricky; allowed names and sounds are no words to teach."""
+    """Words that are never decodable in any sense, and never tricky; allowed names and sounds are no words to teach."""
     if texts is None:
         words = [(word, 0) for word in common_words(order.lexicon, VERY_COMMON)]
     else:
         words = sorted(texts.items(), key=lambda pair: (-pair[1], pair[0]))
     judge = Judge(order, order.last)
+    known = first_steps(order)
     for word, times in words:
-        if first_steps(order).readable(word) == NEVER:
+        if known.readable(word) == NEVER and known.in_one_sense(word) == NEVER:
             yield Unreadable(word, times, odd_reason(judge, word))
 
 

@@ -120,7 +120,8 @@ def _avoid(order: TeachingOrder, judge: Judge, common: list[str]) -> tuple[list[
     words: dict[tuple[str, str], list[str]] = defaultdict(list)
     sample: dict[tuple[str, str], Blocker] = {}
     for word in common:
-        if first_steps(order).readable(word) <= judge.step:
+        known = first_steps(order)
+        if known.readable(word) <= judge.step or known.in_one_sense(word) <= judge.step:
             continue
         found = _only_blocker(judge.judge(word))
         if found:

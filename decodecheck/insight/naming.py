@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 
+from decodecheck.checking.findings._words import MOST_SOUNDS
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import TRICKY, Blocker, Verdict
 from decodecheck.lexicon.items import ENDING, GPC, IRREGULAR, Item
@@ -20,7 +21,6 @@ EVERYDAY = 11
 """The highest cost in the inventory of a correspondence whose key word stands for its sound."""
 MOST_USUAL = 10
 """The highest cost in the inventory of an everyday grapheme, which is nothing odd in a word."""
-MOST_SOUNDS = 2
 NEAR = 2
 """How much more than the cheapest a sound of a grapheme may cost to be named beside it."""
 PLACES = {"e": "at word end", "s": "at word start"}

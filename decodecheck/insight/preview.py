@@ -42,7 +42,7 @@ class Preview:
 
 
 def preview(report: TextReport) -> Preview:
-    """The preview of a checked text."""
+    """The preview of a text that was checked for every word."""
     order = report.order
     words = sorted(report.distinct.items())
     names = {w: _spelt(found) for w, found in words if _is_name(report, w, found)}
@@ -63,7 +63,7 @@ def preview(report: TextReport) -> Preview:
 def _is_name(report: TextReport, word: str, found: Word) -> bool:
     if not found.form[:1].isupper() or word in report.order.sounds:
         return False
-    return report.judge.is_name(found.form) or found.status == ALLOWED
+    return report.judge.is_name(found.form) or found.status == ALLOWED or word in report.names_here
 
 
 def _whole_names(order: TeachingOrder, parts: set[str]) -> tuple[str, ...]:

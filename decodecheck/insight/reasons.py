@@ -123,7 +123,7 @@ def _distinct(report: TextReport) -> list[Told]:
     known: dict[int, tuple[Item, ...]] = {}
     for o, hindrance in zip(occurrences, short):
         form, verdict, wanted = o.form, None, None
-        name = not form.islower() and form != "I" and judge.is_name(form)
+        name = not form.islower() and form != "I" and (judge.is_name(form) or o.plain in report.names_here)
         if name and many:
             hindrance = ()
         elif hindrance is not None:

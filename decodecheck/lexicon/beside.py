@@ -24,25 +24,29 @@ def vowel(sound: Sound) -> bool:
 
 
 def contexts(graphemes: Sequence[Spelling], at: int) -> tuple[Context, ...]:
-    """What decides on the sound of a grapheme: of a consonant, what kind of sound stands before it and which letter after it, of one of several
-    letters whether it ends the word; of a vowel of several letters, a w before it (word, war); of a single one, also all consonants after it."""
+    """What decides on the sound of a grapheme: of a consonant, what kind of sound stands before it, and after it which letter, with its sound if it is a
+    vowel (the t of picture, not that of stun); of one of several letters, of what kind the next sound is (three, this), or whether it ends the word; of
+    a vowel of several letters, a w before it (word, war); of a single one, also all consonants after it and whether they end the word."""
     grapheme, sound = graphemes[at]
     before = graphemes[at - 1] if at else None
-    kind = "" if before is None else "V" if vowel(before[1]) else "C"
+    after = graphemes[at + 1] if at + 1 < len(graphemes) else None
+    kind = "start" if before is None else "V" if vowel(before[1]) else "C"
     if len(grapheme) > 1 and vowel(sound):
         return ((grapheme, "w" if before and before[0] in ROUNDING else "", ""),)
     if len(grapheme) > 1:
-        return ((grapheme, kind or "start", "end" if at + 1 == len(graphemes) else ""),)
+        return ((grapheme, kind, "end" if after is None else "V" if vowel(after[1]) else "C"),)
     if not vowel(sound):
-        after = graphemes[at + 1][0][0] if at + 1 < len(graphemes) else "end"
-        # the c of face stands before an e
-        return ((grapheme, kind or "start", before[0][-1] if before and "-" in before[0] else after),)
+        if before and "-" in before[0]:
+            return ((grapheme, kind, before[0][-1]),)  # the c of face stands before an e
+        said = "".join(after[1]) if after and vowel(after[1]) else ""
+        return ((grapheme, kind, after[0][0] + said if after else "end"),)
     consonants = []
-    for following, said in graphemes[at + 1 :]:
-        if vowel(said):
+    for following, said_there in graphemes[at + 1 :]:
+        if vowel(said_there):
             break
         consonants.append(following)
-    with_these = grapheme, "", " ".join(consonants) or "end"
+    ends = at + 1 + len(consonants) == len(graphemes)
+    with_these = grapheme, "", " ".join([*consonants, *["end"] * ends])
     if before and before[0] in ROUNDING:
         return with_these, (grapheme, before[0], "")
     return (with_these,)

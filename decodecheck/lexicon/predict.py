@@ -7,6 +7,7 @@ marked as predicted.
 from __future__ import annotations
 
 import struct
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import log
@@ -27,6 +28,8 @@ COST_UNIT = 14.0
 """Costs (negative natural logarithms of probabilities) are stored in whole parts of this."""
 LONGEST = 30
 DISCOUNT = 0.8
+FEWEST = 8
+"""In so many words a correspondence stands that is expected of an unlisted one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,8 +159,12 @@ def predicted_reading(model: Model, word: str, lexicon: str) -> Reading | None:
 def train(sequences: Iterable[Sequence[str]]) -> Model:
     """A model from segmented words, with interpolated Kneser-Ney smoothing (Kneser and Ney 1995; Chen and Goodman 1999).
 
-    Of the two longest kinds of n-grams only those that occur twice are kept, for the sake of size (a point of accuracy).
+    Of the two longest kinds of n-grams only those that occur twice are kept, for the sake of size (a point of accuracy). Words with a
+    correspondence that hardly any other has (the f of of) are no model for new ones.
     """
+    sequences = list(sequences)
+    words_with = Counter(symbol for sequence in sequences for symbol in set(sequence))
+    sequences = [sequence for sequence in sequences if all(words_with[symbol] >= FEWEST for symbol in sequence)]
     numbers: dict[str, int] = {"<start>": START, "<end>": END}
     counts: list[dict[tuple[int, ...], dict[int, int]]] = [{} for _ in range(ORDER)]
     for sequence in sequences:

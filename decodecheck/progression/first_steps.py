@@ -49,6 +49,11 @@ class FirstSteps:
             self._worked_out[word] = max((step for _, step in by_sense(self.order, readings)), default=NEVER)
         return self._worked_out[word]
 
+    def in_one_sense(self, word: str) -> int:
+        """From which step a word can be read in one of its usual senses at least (the wind that blows, not to wind); NEVER where it cannot."""
+        readings = self.lookup.find(plain_spelling(word)).readings
+        return min((step for _, step in by_sense(self.order, readings)), default=NEVER)
+
     def readable(self, word: str) -> int:
         """From which step a word can be read: decodable, or known by tricky words; NEVER where it cannot."""
         return min(self.of(word))

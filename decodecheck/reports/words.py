@@ -224,10 +224,16 @@ def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
     if verdict.status == ALLOWED:
         yield f"  allowed in {order.name}"
         return
-    if verdict.first_step == NEVER:
+    senses = list(_by_sense(e, order))
+    if senses:
+        yield f"  in {order.name}, by its sense:"
+        yield from senses
+    elif verdict.first_step == NEVER:
         yield f"  never readable in {order.name}:"
+    if verdict.first_step == NEVER:
         for text in dict.fromkeys(map(describe, verdict.blockers)):
             yield f"    {text}"
+    if senses or verdict.first_step == NEVER:
         return
     parts = []
     if verdict.tricky_at is not None:
@@ -244,10 +250,25 @@ def _when(e: Explained, order: TeachingOrder) -> Iterator[str]:
     yield f"  {', '.join(parts)} in {order.name}"
 
 
+def _by_sense(e: Explained, order: TeachingOrder) -> Iterator[str]:
+    """From which step a word can be read in each of its senses, where these differ."""
+    senses: dict[str, list[Reading]] = {}
+    for reading in e.found.readings:
+        senses.setdefault(reading.sense, []).append(reading)
+    steps = {sense: min(map(order.reading_step, readings)) for sense, readings in senses.items()}
+    if e.found.word in order.tricky or len(set(steps.values())) < 2:
+        return
+    start = max(capitals_step(e.word, order), order.steps[0].number if order.steps else 0)
+    for sense, step in steps.items():
+        when = f"decodable from step {max(step, start)} on" if step != NEVER else "never readable"
+        yield f"    /{ipa(min(senses[sense], key=order.reading_step), e.accent)}/ ({sense}): {when}"
+
+
 def _by_variant(e: Explained, order: TeachingOrder) -> str:
     """Which pronunciation makes a word decodable, where that is not the one that is listed first (again, often)."""
     assert e.verdict is not None
-    for reading in e.verdict.readings:
+    # of words with a hyphen, the verdict has the readings of their parts
+    for reading in e.verdict.readings if "-" not in e.word else ():
         usual = next((r for r in e.found.readings if r.sense == reading.sense), reading)
         if order.reading_step(usual) > order.reading_step(reading):
             return f", said /{ipa(reading, e.accent)}/,"

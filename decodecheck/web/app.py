@@ -295,7 +295,7 @@ class _Pages:
         fields = await form_of(request)
         asked = asked_of(fields)
         return await self._printed(
-            lambda: half_page.page(preview(self.desk.check(asked))), short(fields, "as"), "half-page"
+            lambda: half_page.page(preview(self.desk.check(asked, every_word=True))), short(fields, "as"), "half-page"
         )
 
     async def _printed(self, make: Callable[[], Page], kind: str, name: str) -> Response:

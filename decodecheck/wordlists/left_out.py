@@ -11,6 +11,9 @@ import numpy.typing as npt
 
 from decodecheck.judging.blockers import capitals_step
 from decodecheck.lexicon.common_words import VARIETIES
+from decodecheck.lexicon.endings import ENDINGS
+from decodecheck.lexicon.items import Item
+from decodecheck.lexicon.store import NEVER
 from decodecheck.lexicon.vector import alike_with_capital
 from decodecheck.phonics.align import Segment
 from decodecheck.phonics.inventory import inventory
@@ -28,6 +31,7 @@ KINDS = {
         "an abbreviation, a part of a word, or a letter",
     ),
     "possessives": ("possessives", "a possessive"),
+    "contractions": ("with an ending after an apostrophe that is not taught (didn't)", "a contraction"),
     "unfit": ("unfit for a primary classroom", "unfit for a primary classroom"),
     "other-country": ("in the spelling of the other country", "the spelling of the other country"),
     "unsure": ("that can be read in one of two senses only", "can be read in one of its senses only"),
@@ -81,7 +85,13 @@ class LeftOut:
                 lone: Mask = np.diff(numbers(columns.tables.word_offset).astype(np.int64)) == 2
                 return (columns.for_reasons("no word") | (lone & ~self._holds(LONE)))[found]
             case "possessives":
-                return (self._ends_like_possessive() & ~self._holds(SHORT))[found]
+                return (self._ends_with("'s") & ~self._holds(SHORT))[found]
+            case "contractions":
+                taught = self._marked(())
+                for ending in ENDINGS:
+                    if "'" in ending and self.order.item_step.get(Item.ending(ending), NEVER) <= self.step:
+                        taught |= self._ends_with(ending)
+                return (self._with_apostrophe() & ~taught)[found]
             case "unfit":
                 return columns.unfit[found]
             case "other-country":
@@ -112,12 +122,19 @@ class LeftOut:
             at for w in words if (at := bisect_left(self.words, w)) < len(self.words) and self.words[at] == w
         )
 
-    def _ends_like_possessive(self) -> Mask:
-        """For every word, whether it ends in 's."""
-        letters = self._letters
-        ends = numbers(self.columns.tables.word_offset)[1:].astype(np.int64) - 1
-        result: Mask = (letters[ends - 1] == ord("s")) & (letters[ends - 2] == ord("'"))
-        return result
+    def _ends_with(self, ending: str) -> Mask:
+        """For every word, whether it ends in some letters."""
+        end = numbers(self.columns.tables.word_offset)[1:].astype(np.int64) - 1
+        found = np.ones(len(end), bool)
+        for back, letter in enumerate(reversed(ending), 1):
+            # before a short word stand the end of another and what is between them
+            found &= self._letters[end - back] == ord(letter)
+        return found
+
+    def _with_apostrophe(self) -> Mask:
+        """For every word, whether it has an apostrophe."""
+        offsets = numbers(self.columns.tables.word_offset)
+        return self._marked((np.searchsorted(offsets, np.flatnonzero(self._letters == ord("'")), "right") - 1).tolist())
 
     @cached_property
     def _letters(self) -> npt.NDArray[np.uint8]:

@@ -37,15 +37,12 @@ def as_its_base(reading: Reading) -> Sequence[Segment]:
 
 
 def structure(reading: Reading) -> str:
-    """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count."""
-    for unit in reading.units:
-        for item in unit.alternatives[0]:
-            if item.kind == PATTERN:
-                return item.name
-    return ""
+    """The pattern of consonant and vowel graphemes; endings such as the -s of cats do not count. Words with a hyphen have one for each part."""
+    return "-".join(item.name for unit in reading.units for item in unit.alternatives[0] if item.kind == PATTERN)
 
 
 def divided(reading: Reading) -> str:
-    """The graphemes of a reading with spaces between; an apostrophe stands with what it belongs to: `i t 's`, `d i d n't`."""
+    """The graphemes of a reading with spaces between; an apostrophe stands with the one after it, at the end with the one before: `i t 's`,
+    `d i d n 't`, `d o g s'`."""
     text = " ".join(s.grapheme for s in as_its_base(reading)).replace(" ' ", " '")
-    return text.replace(" n 't", " n't").removesuffix(" '") + "'" * text.endswith(" '")
+    return text.removesuffix(" '") + "'" * text.endswith(" '")

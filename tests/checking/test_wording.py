@@ -8,6 +8,7 @@ import pytest
 
 from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
+from decodecheck.cli.main import run
 from decodecheck.judging.judge import Judge
 from decodecheck.lexicon.lookup import Lookup
 from decodecheck.phonics.shape_names import EXAMPLES, in_words
@@ -46,7 +47,7 @@ def test_a_sound_word_is_offered_to_be_allowed_first(word: str) -> None:
 
 
 def test_a_listed_word_without_a_vowel_letter_is_no_sound_word() -> None:
-    assert remedies("Mrs")["Mrs"] == "Use another word, or add `tricky mrs` to a step of the progression."
+    assert remedies("Mrs")["Mrs"] == "Use another word, or add `tricky Mrs` to a step of the progression."
 
 
 def test_a_rare_spelling_is_taught_whole() -> None:
@@ -75,7 +76,7 @@ def test_summaries_give_names_their_capital() -> None:
     assert not any(name in summary for name in ("niamh", "mcgregor", "monday"))
 
 
-@pytest.mark.parametrize(("word", "divided"), [("it's", "i t 's"), ("didn't", "d i d n't"), ("I'll", "i 'll")])
+@pytest.mark.parametrize(("word", "divided"), [("it's", "i t 's"), ("didn't", "d i d n 't"), ("I'll", "i 'll")])
 def test_explain_keeps_the_apostrophe(word: str, divided: str) -> None:
     explainer = Explainer("southern-british", None)
     assert next(line for line in lines(explainer.explain(word), None) if "/" in line).split("   ")[0].strip() == divided
@@ -109,3 +110,18 @@ def test_structures_in_words() -> None:
 )
 def test_the_letters_that_are_named_stand_in_the_word(word: str, step: int, said: str) -> None:
     assert [f.message for f in check(f"The {word}.", step).findings] == [said]
+
+
+def test_each_sense_has_its_step(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    progression = tmp_path / "p.progression"
+    progression.write_text("step 1\n  teach w, i as in sit, n, d\nstep 2\n  teach c, ir as in bird\n", encoding="utf-8")
+    assert run(["explain", "wind", "T-shirt", "--progression", str(progression)]) == 0
+    said = capsys.readouterr().out
+    assert "/wɪnd/ (air): decodable from step 1 on" in said and "/waɪnd/ (turn): never readable" in said
+    assert "said /" not in said and "V-CVC" in said
+
+
+def test_short_for_a_longer_word() -> None:
+    (finding,) = [f for f in check("Then Dr Hill sat.", 27).findings if f.word == "Dr"]
+    assert finding.message == "This is short for a longer word, and is not sounded out."
+    assert finding.remedy == "Use another word, or add `tricky Dr` to a step of the progression."

@@ -90,7 +90,7 @@ def test_a_baseline(school: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 def test_changes(tmp_path: Path) -> None:
     folder = make(tmp_path / "our school")
     code, log, _ = check(folder, changed_since="HEAD")
-    assert code == 0 and "0 of 4 texts checked" in log
+    assert code == 0 and "0 of 4 files looked at" in log
     assert check(folder, changed_since="autumn")[0] == 2
 
 

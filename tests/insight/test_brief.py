@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from decodecheck.insight.advise import advise
 from decodecheck.insight.brief import OTHER, WORDS, brief
 from decodecheck.judging.judge import Judge
 from decodecheck.judging.verdict import BLOCKED, DECODABLE, TRICKY
@@ -92,3 +93,12 @@ def test_an_empty_beginning() -> None:
     b = brief(order_of("step 1\n  teach p\n"), 1)
     assert not b.words
     assert "You may use" in page_text.render(page(b))
+
+
+def test_a_word_that_can_be_read_in_one_sense_is_not_to_be_avoided() -> None:
+    """The wind that blows can be read; to wind is another word. Nor does `advise` say that no step makes it readable."""
+    order = order_of("step 1\n  teach w, i as in sit, n, d, k\n")
+    page = brief(order, 1)
+    avoided = [word for avoid in (*page.near_misses, *page.not_yet) for word in avoid.words]
+    assert "kind" in avoided and "wind" not in avoided
+    assert "wind" not in [word.word for word in advise(order, {"wind": 1, "kind": 1}).unreadable]

@@ -8,12 +8,16 @@ from pathlib import Path
 
 import pytest
 
+from decodecheck.checking.check import Checker
+from decodecheck.documents.reading import read_document
 from decodecheck.insight.preview import Preview, preview
+from decodecheck.insight.reasons import reasons
+from decodecheck.judging.judge import judge_at
 from decodecheck.reports.pages import text as page_text
 from decodecheck.reports.preview import page
 from decodecheck.session import Session
 
-from .demo import DEMO, HARBOUR
+from .demo import DEMO, HARBOUR, order_of
 
 TEXTS = sorted((DEMO / "texts").rglob("*.txt"))
 HALF_A_PAGE = 28
@@ -21,7 +25,7 @@ HALF_A_PAGE = 28
 
 
 def of(path: Path | str, step: str | None = None) -> Preview:
-    checked = Session(str(HARBOUR) if step else None, step).check_story(str(path))
+    checked = Session(str(HARBOUR) if step else None, step).check_story(str(path), every_word=True)
     return preview(checked)
 
 
@@ -106,3 +110,29 @@ def test_no_word_is_left_out_in_silence(tmp_path: Path) -> None:
     text = tmp_path / "sheep.txt"
     text.write_text("feed seed weed need deep keep jeep sheep beep green queen teeth", encoding="utf-8")
     assert "beep, deep, feed, jeep, keep, need, queen, seed and 4 more" in page_text.render(page(of(text, "14")))
+
+
+NAMED = """The Big Red Boat
+
+Mark and Jill sat in a boat with Rose. "Sit!" said Will. Then Mark ran to Will, and Rose got on the boat. It was
+a big day. I met Grace, and Grace's cat met a rose.
+"""
+
+
+def test_words_that_are_names_in_this_text(tmp_path: Path) -> None:
+    """Mark and Will always have a capital, also inside of a sentence; a rose is one, too; a heading tells nothing."""
+    story = tmp_path / "story.txt"
+    story.write_text(NAMED, encoding="utf-8")
+    found = of(story, "27")
+    assert set(found.names) == {"Grace", "Jill", "Mark", "Will"}
+
+
+def test_a_name_in_the_text_is_offered_to_be_allowed(tmp_path: Path) -> None:
+    story = tmp_path / "story.txt"
+    story.write_text("Then Nettle sat. Omar fed Nettle.\n", encoding="utf-8")
+    order = order_of("step 1\n  teach n, t, s, a, f, d, e, h\nallow names Omar\n")
+    report = Checker(judge_at(order, 1)).check(read_document(str(story)))
+    assert [told.form for told in reasons(report).names] == ["Nettle"]
+    story.write_text("Then Nettle sat. Omar fed a nettle.\n", encoding="utf-8")
+    report = Checker(judge_at(order, 1)).check(read_document(str(story)))
+    assert not reasons(report).names

@@ -5,6 +5,7 @@ import random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from decodecheck.judging.guess import guess
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.predict import LONGEST, train
 from decodecheck.lexicon.store import lexicon, tables
@@ -82,3 +83,8 @@ def test_a_prediction_spells_its_word(word: str) -> None:
     for reading in found.readings:
         letters = sorted(i for s in reading.segments for i in s.letters)
         assert letters == list(range(len(found.word)))
+
+
+def test_hardly_any_word_is_no_model() -> None:
+    """The f of of says /v/ in six other words: nobody expects it of a new one."""
+    assert guess("Zofka", "southern-british") == "word Zofka = z + o + f + k + a /ə/"

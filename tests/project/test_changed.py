@@ -43,7 +43,7 @@ def checked(
 def test_nothing_has_changed(school: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", ".", "--changed-since", "HEAD"]) == 0
     assert capsys.readouterr().err == (
-        "0 of 4 texts checked: what has changed since HEAD, and what a changed order of teaching or configuration governs.\n"
+        "0 of 4 files looked at: what has changed since HEAD, and what a changed order of teaching or configuration governs.\n"
     )
 
 

@@ -222,7 +222,7 @@ def real_pages() -> dict[str, Page]:
     """Every printable report on the demo as data."""
     session = Session(HARBOUR, "14")
     order = session.order(HARBOUR)
-    checked = session.check_story(str(DEMO / "texts" / "step-14" / "nettle-and-the-boat.txt"))
+    checked = session.check_story(str(DEMO / "texts" / "step-14" / "nettle-and-the-boat.txt"), every_word=True)
     compared = compare_texts(Session(), HARBOUR, str(DEMO / "next-year.progression"), str(DEMO / "texts"))
     return {
         "show": overview_report.page(overview(order, order.last)),

@@ -206,11 +206,21 @@ def test_what_begins_with_a_capital_waits_for_it() -> None:
     order = order_of(
         "capitals from step 2\nstep 1\n  teach i as in find, i as in sit, t, m, n, a, d\nstep 2\n  teach s\n"
     )
-    early, late = (found(order, step, number=None, also=frozenset(("names",))) for step in (1, 2))
+    early, late = (found(order, step, number=None, also=frozenset(("names", "contractions"))) for step in (1, 2))
     assert not [w for w in words(early) if w != w.lower()] and {"I", "I'm", "Tim"} <= set(words(late))
     assert dict(early.left_out)["capitals"] >= 3 and "capitals" not in dict(late.left_out)
     for result, step in ((early, 1), (late, 2)):
         assert all(judge_at(order, step).judge(w).status == DECODABLE for w in words(result))
+
+
+def test_contractions_wait_for_their_ending() -> None:
+    letters = "step 1\n  teach a, d, h, i, n, t, w, e, l as in leg\n"
+    without = found(order_of(letters), 1, number=None)
+    taught = found(order_of(letters + "step 2\n  teach n't\n"), 2, number=None)
+    assert not [w for w in words(without) if "'" in w] and dict(without.left_out)["contractions"] >= 3
+    assert "hadn't" in words(taught) and "he'll" not in words(taught)
+    let_in = found(order_of(letters), 1, number=None, also=frozenset(("contractions",)))
+    assert {"hadn't", "didn't"} <= set(words(let_in))
 
 
 # The source: the words of the task itself, for every progression that ships and for both lexicons.

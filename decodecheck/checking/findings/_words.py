@@ -26,6 +26,8 @@ from decodecheck.tables import read_table
 
 RARE = 14
 """From this cost in the inventory on, no school teaches a correspondence: the word is taught whole."""
+MOST_SOUNDS = 2
+"""What stands for more sounds is no grapheme: the x of box has two."""
 VOWEL_LETTERS = frozenset("aeiouy")
 LONE_S = ("it", "he", "she", "that", "there", "here", "what", "who", "where", "when", "why", "how", "let")
 """What 's is short for "is", "has" or "us" after."""
@@ -69,6 +71,8 @@ def describe(blocker: Blocker) -> str:
         return f"the capital letter {blocker.grapheme} is {when(blocker.taught_at)}"
     if blocker.cause == DOUBLED:
         return f"the doubled letter {blocker.grapheme} is {when(blocker.taught_at)}"
+    if is_short_for(blocker):
+        return "this is short for a longer word, and is not sounded out"
     if blocker.cause == IRREGULAR:
         return f"{_says(blocker)}; hardly any other word is spelt like that"
     place, step = blocker.elsewhere
@@ -76,6 +80,11 @@ def describe(blocker: Blocker) -> str:
         here = f", and elsewhere at step {blocker.taught_at}" if blocker.taught_at else ""
         return f"{_says(blocker)}; that is taught only {place} (step {step}){here}"
     return f"{_says(blocker)}; {comes(blocker.taught_at)}"
+
+
+def is_short_for(blocker: Blocker) -> bool:
+    """Do the letters stand for more than graphemes do: the r of Mr, which is read as mister is?"""
+    return blocker.cause == IRREGULAR and len(blocker.sounds) > MOST_SOUNDS
 
 
 def _says(blocker: Blocker) -> str:

@@ -10,7 +10,7 @@ Example: colonel.
 Instead: use another word, or teach it as a tricky word.
 """
 
-from decodecheck.checking.findings._words import deciding_cause, instead, reasons
+from decodecheck.checking.findings._words import deciding_cause, instead, is_short_for, reasons
 from decodecheck.checking.kinds import ERROR, Judged
 from decodecheck.judging.verdict import IRREGULAR
 
@@ -24,5 +24,6 @@ def applies(word: Judged) -> bool:
 
 def say(word: Judged) -> tuple[str, str]:
     """Message and remedy."""
-    remedy = f"Use another word, or add `tricky {word.plain}` to a step of the progression."
+    short = any(map(is_short_for, word.verdict.blockers))
+    remedy = f"Use another word, or add `tricky {word.form if short else word.plain}` to a step of the progression."
     return reasons(word.verdict.blockers), instead(word, remedy)

@@ -24,7 +24,7 @@ COMMON = 250
 """Hundredths of the Zipf scale: rarer words, many of them foreign, say little of what English words are like."""
 DISTINCT = 3
 """So many distinct words have to have a sequence before it is taken for one of English."""
-SHARE, SHARE_HERE = 0.08, 0.2
+SHARE, SHARE_HERE = 0.12, 0.2
 """A sound is plausible for a grapheme that has it in so large a part of its words; for a single letter, in so large a part of those
 in which the same stands beside it."""
 IN_WORDS = 5

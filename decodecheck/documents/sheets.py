@@ -11,7 +11,7 @@ from decodecheck.documents.separated import delimiter_of, lines_of
 from decodecheck.documents.workbook_limits import check_package
 from decodecheck.errors import Problem, UserError, count
 from decodecheck.formats import OLDER_OFFICE, known_bytes
-from decodecheck.source import read_bytes, read_text, shown
+from decodecheck.source import SourceText, decode, read_bytes, shown
 
 IN_EXCEL_AGAIN = "Open it, take a password out if it has one, and use Save As, Excel Workbook (.xlsx)."
 LARGEST = 50_000_000
@@ -42,10 +42,14 @@ class Sheet:
 
 def read_sheets(path: str) -> list[Sheet]:
     """The sheets of a spreadsheet, by the end of the file's name. Raises UserError where it cannot be read."""
-    suffix = Path(path).suffix.lower()
-    if suffix in (".xlsx", ".xlsm"):
-        return _workbook(path)
-    return [_separated(path)]
+    return sheets_of(shown(path), read_bytes(path))
+
+
+def sheets_of(name: str, data: bytes) -> list[Sheet]:
+    """The sheets that some bytes are, read as a file of that name would be; nothing is opened. Raises UserError where they cannot be read."""
+    if Path(name).suffix.lower() in (".xlsx", ".xlsm"):
+        return _workbook(name, data)
+    return [_separated(SourceText(name, decode(data, name)))]
 
 
 def column_name(number: int) -> str:
@@ -61,8 +65,7 @@ def _cells(values: list[str], row: int) -> tuple[Cell, ...]:
     return tuple(Cell(value, f"{column_name(i)}{row}") for i, value in enumerate(values, 1))
 
 
-def _separated(path: str) -> Sheet:
-    source = read_text(path)
+def _separated(source: SourceText) -> Sheet:
     if not source.text.strip():
         raise UserError(Problem(source.path, "This file is empty.", "Put a header and rows in."))
     delimiter = delimiter_of(source.text)
@@ -70,15 +73,16 @@ def _separated(path: str) -> Sheet:
     return Sheet(source.path, "", tuple(_cells([f.text.strip() for f in row], n) for n, row in enumerate(rows, 1)))
 
 
-def _workbook(path: str) -> list[Sheet]:
+def _workbook(named: str, data: bytes) -> list[Sheet]:
     # loading takes a fifth of a second
     import warnings
 
     import openpyxl
 
-    named = shown(path)
     wrong = Problem(named, "This is no Excel workbook, or it is damaged.", "Save it again as .xlsx or as .csv.")
-    data = _bytes(path)
+    if len(data) > LARGEST:
+        what = f"This workbook has {len(data) // 1_000_000} MB; more than {LARGEST // 1_000_000} are not read."
+        raise UserError(Problem(named, what, "Save the one sheet that is needed as .csv."))
     known = known_bytes(data)
     if known and (known.locked or known is OLDER_OFFICE):
         raise UserError(Problem(named, f"This is {known.name}, and no .xlsx workbook.", IN_EXCEL_AGAIN))
@@ -108,15 +112,6 @@ def _workbook(path: str) -> list[Sheet]:
     if not sheets:
         raise UserError(Problem(named, "This workbook has no sheet with cells.", "Put a header and rows in."))
     return sheets
-
-
-def _bytes(path: str) -> bytes:
-    """The bytes of a workbook. Raises UserError where there is no such file, where it is no ordinary one, or too large."""
-    data = read_bytes(path)
-    if len(data) > LARGEST:
-        what = f"This workbook has {len(data) // 1_000_000} MB; more than {LARGEST // 1_000_000} are not read."
-        raise UserError(Problem(shown(path), what, "Save the one sheet that is needed as .csv."))
-    return data
 
 
 def _shown(value: object) -> str:

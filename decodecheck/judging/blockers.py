@@ -69,7 +69,7 @@ def _of_item(order: TeachingOrder, item: Item, segments: tuple[Segment, ...], or
             written = segment.grapheme if segment is not None and shown == sounds else ""
         cause = TAUGHT_LATER if taught_at else NEVER_TAUGHT
         as_in = key_word(grapheme, sound, order.accent)
-        place = _elsewhere(order, item, taught_at)
+        place = taught_elsewhere(order, item, taught_at)
         return Blocker(grapheme, letters, sounds, as_in, taught_at, cause, item, place, written)
     if kind == items.ENDING:
         return Blocker(item.name, letters, sounds, "", taught_at, ENDING, item)
@@ -94,7 +94,7 @@ def _of_item(order: TeachingOrder, item: Item, segments: tuple[Segment, ...], or
     )
 
 
-def _elsewhere(order: TeachingOrder, item: Item, taught_at: int | None) -> tuple[str, int]:
+def taught_elsewhere(order: TeachingOrder, item: Item, taught_at: int | None) -> tuple[str, int]:
     """At which end of words a correspondence is taught before it is taught here, and at which step; ("", 0) for none."""
     for place, name in (("e", "at word end"), ("s", "at word start")):
         step = order.item_step.get(item.at(place), NEVER)

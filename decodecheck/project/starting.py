@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from decodecheck.documents.sheets import SUFFIXES, Cell, Sheet, read_sheets
+from decodecheck.documents.sheets import SUFFIXES, Cell, Sheet, read_sheets, sheets_of
 from decodecheck.errors import Problem, UserError, cut, nearest
 from decodecheck.insight.standards import shipped
 from decodecheck.phonics.sounds import ACCENTS
@@ -85,6 +85,16 @@ def start(origin: str, title: str | None, accent: str | None) -> Started:
         (rows, understood), where = _rows_of_list(source), source.path
     else:
         raise UserError(_unknown(origin, list(known)))
+    return _drafted(rows, where, understood, title, accent)
+
+
+def start_from_sheets(name: str, data: bytes) -> Started:
+    """A new progression from the bytes of a spreadsheet, by the end of its name. Raises UserError with every mistake in it, at its cell."""
+    rows, understood = _rows_of_sheets(sheets_of(name, data))
+    return _drafted(rows, name, understood, None, None)
+
+
+def _drafted(rows: Sequence[Row], where: str, understood: str, title: str | None, accent: str | None) -> Started:
     text, problems = draft(rows, (title or "Order of teaching").replace('"', "'"), accent or ACCENTS[0])
     if problems:
         raise UserError(*first_of([p if p.path else Problem(where, p.what, p.todo, code=p.code) for p in problems]))

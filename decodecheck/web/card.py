@@ -15,11 +15,14 @@ from decodecheck.documents.document import Document
 from decodecheck.errors import Problem, UserError, cut
 from decodecheck.insight.reasons import spelt
 from decodecheck.insight.replace import proposals
-from decodecheck.judging.blockers import capitals_step
+from decodecheck.judging.blockers import capitals_step, taught_elsewhere
 from decodecheck.judging.guess import guess
 from decodecheck.judging.verdict import ALLOWED, BLOCKED, LABELS, UNSURE, Verdict
+from decodecheck.lexicon.items import GPC, Item
 from decodecheck.lexicon.lookup import Lookup, plain_spelling
 from decodecheck.lexicon.store import NEVER, Reading
+from decodecheck.lexicon.units import Unit
+from decodecheck.phonics.align import Segment
 from decodecheck.phonics.notes import other_segmentations
 from decodecheck.phonics.shape_names import in_words
 from decodecheck.phonics.sounds import project
@@ -210,15 +213,30 @@ def _division(order: TeachingOrder, step: int, form: str, reading: Reading) -> D
                 continue
             said = "".join(project(s.grapheme, s.sound, s.linked, order.accent))
             example = own.get(s.letters) or key_word(s.grapheme, s.sound, order.accent)
-            graphemes.append(
-                Grapheme(s.grapheme, f"/{said}/" if said else "silent", example, _when(taught), taught > step)
-            )
+            item = _item_of(s, unit) if taught > step else None
+            when, late = (_taught(order, item), order.step_of(item) > step) if item else (_when(taught), taught > step)
+            graphemes.append(Grapheme(s.grapheme, f"/{said}/" if said else "silent", example, when, late))
     capital = capitals_step(form, order)
     if capital:
         needs.append(("its capital letter", _when(capital)))
     return Division(
         ipa(reading, order.accent), reading.sense, tuple(graphemes), tuple(other_segmentations(reading.segments)), tuple(needs)
     )  # fmt: skip
+
+
+def _item_of(segment: Segment, unit: Unit) -> Item | None:
+    """What one grapheme of a unit with several asks for by itself (the l of cold, which `old` can be taught with); None where that is not known."""
+    if len(unit.forms) < 2:
+        return None
+    own = (item for item in unit.alternatives[0] if item.kind == GPC)
+    return next((item for item in own if item.correspondence == (segment.grapheme, segment.sound)), None)
+
+
+def _taught(order: TeachingOrder, item: Item) -> str:
+    """When a correspondence is taught; where it is taught at another place in words alone, that."""
+    step = order.step_of(item)
+    place, there = taught_elsewhere(order, item, step)
+    return f"only {place} (step {there})" if step == NEVER and place else _when(step)
 
 
 def _when(step: int) -> str:

@@ -7,7 +7,9 @@ import re
 from dataclasses import dataclass, replace
 
 from decodecheck.documents.reading import document_of, suffixes
+from decodecheck.documents.sheets import SUFFIXES
 from decodecheck.errors import Problem, UserError
+from decodecheck.project.starting import start_from_sheets
 from decodecheck.source import decode
 from decodecheck.web.asked import TOO_LARGE
 from decodecheck.web.limits import LONGEST_ORDER, LONGEST_TEXT
@@ -68,12 +70,15 @@ def text_of_file(name: str, data: bytes) -> Read:
 
 
 def order_of_file(name: str, data: bytes) -> str:
-    """The text of an order of teaching. Raises UserError where it is no plain text, or too long."""
+    """The text of an order of teaching; of a spreadsheet, the order that its rows say. Raises UserError where it is no plain text, or too long, and with
+    every mistake in a spreadsheet."""
     name = plain_name(name)
     try:
-        text = decode(data, name)
+        text = start_from_sheets(name, data).text if name.lower().endswith(SUFFIXES) else decode(data, name)
     except UserError as error:
-        todo = "Save the order as plain text. `decodecheck progression new` makes one of a Word list or a sheet."
+        if name.lower().endswith(SUFFIXES):
+            raise
+        todo = "Save the order as plain text, or as a sheet (.xlsx, .csv) with a row for each lesson."
         raise UserError(*(replace(p, todo=f"{todo} {p.todo}".strip()) for p in error.problems)) from None
     if len(text) > LONGEST_ORDER:
         what = f"This order is too long: {len(text):,} characters, and the page takes up to {LONGEST_ORDER:,}."

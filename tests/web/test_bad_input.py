@@ -87,7 +87,7 @@ def test_an_order_with_mistakes_shows_each_at_its_line(page: Page) -> None:
     none = page.post("/marks", {"order": "own", "own": "", "text": STORY})
     assert none.status_code == 422 and "no order of your own" in none.text
     word = page.post("/standing", {"order": "own"}, {"order_file": ("plan.docx", b"PK\x03\x04\0")})
-    assert word.status_code == 422 and "progression new" in word.text
+    assert word.status_code == 422 and "a sheet (.xlsx, .csv)" in word.text
 
 
 def test_another_site_posting_to_us(page: Page) -> None:

@@ -175,6 +175,44 @@ def test_replace_settle_allow_and_undo(page: Page) -> None:
     expect(word(page, "wind")).to_have_count(0)
 
 
+def test_what_was_said_of_a_word_is_taken_back(page: Page) -> None:
+    """Undo takes back a name that was allowed and a sense that was settled, and leaves the text."""
+    school(page)
+    text = "Zog felt the wind."
+    write(page, text)
+    word(page, "zog").click()
+    page.click('[data-line="allow names Zog"]')
+    expect(word(page, "zog")).to_have_count(0)
+    page.click("#undo")
+    expect(page.locator("#added")).to_have_value("")
+    expect(word(page, "zog")).to_be_visible()
+    expect(page.locator("#text")).to_have_value(text)
+    page.fill("#any-word", "wind")
+    place = page.evaluate(
+        """() => { const text = document.querySelector("#story p").lastChild, at = document.createRange();
+                   at.setStart(text, text.data.indexOf("wind") + 1); at.setEnd(text, text.data.indexOf("wind") + 2);
+                   const box = at.getBoundingClientRect(); return [box.x + 2, box.y + box.height / 2]; }"""
+    )
+    page.mouse.click(*place)
+    page.click('#card [data-sense="turn"]')
+    expect(page.locator("#settled li")).to_have_count(1)
+    page.click("#undo")
+    expect(page.locator("#settled li")).to_have_count(0)
+    expect(page.locator("#text")).to_have_value(text)
+
+
+PLAN = 'Week,Sounds,Tricky words\n1,"p, e, n, t",the\n2,"i, d, s",\n'
+
+
+def test_a_sheet_becomes_the_order(page: Page) -> None:
+    page.set_input_files("#order-file", {"name": "plan.csv", "mimeType": "text/csv", "buffer": PLAN.encode()})
+    expect(page.locator("#at")).to_have_attribute("max", "2")
+    expect(page.locator("#own")).to_have_value(re.compile("step 1.*teach p, e, n, t.*tricky the.*step 2", re.DOTALL))
+    wrong = PLAN.replace("p, e", "zz9, e").encode()
+    page.set_input_files("#order-file", {"name": "plan.csv", "mimeType": "text/csv", "buffer": wrong})
+    expect(page.locator("#standing .problem")).to_contain_text("plan.csv, cell B2")
+
+
 def test_a_proposal_takes_the_place_of_a_word_with_its_article(page: Page) -> None:
     school(page)
     write(page, "Tilda had a yacht. Omar had a tale.")
@@ -240,6 +278,7 @@ def test_words_and_their_sheet(page: Page) -> None:
     # its own styles are let in by the policy
     assert sheet.evaluate('getComputedStyle(document.querySelector(".cards")).tableLayout') == "fixed"
     assert float(sheet.evaluate('parseFloat(document.querySelector(".frame .boxes i").style.width)')) > 5
+    no_violation(sheet)
     sheet.close()
 
 
@@ -255,6 +294,7 @@ def test_copy_save_half_page_and_print(page: Page, tmp_path: Path) -> None:
     with page.context.expect_page() as made:
         page.get_by_role("button", name="Half page for the adult").click()
     expect(made.value.locator("h1")).to_have_text("For the adult who listens: Bake Day")
+    no_violation(made.value)
     made.value.close()
     data = page.pdf(format="A4")
     pdf = PdfDocument(data)

@@ -229,3 +229,10 @@ def test_without_a_script_everything_is_on_one_page(page: Page) -> None:
     assert whole.status_code == 200
     assert 'max="27"' in whole.text and "What stands in the way" in whole.text and "data-at" in whole.text
     assert "<script>" not in whole.text and " style=" not in whole.text
+
+
+def test_each_grapheme_of_a_word_has_its_own_step(page: Page) -> None:
+    """What stands in a combination that could be taught as one (old, ll) is not held back with it."""
+    card = page.post("/word", {**SCHOOL, "at": "27", "word": "cold"}).text
+    rows = dict(re.findall(r'<th scope="row">(?:<b>)?(\w+)(?:</b>)?</th>.*<td>([^<]*)</td></tr>', card))
+    assert rows == {"c": "step 4", "o": "only at word end (step 24)", "l": "step 4", "d": "step 3"}

@@ -279,13 +279,13 @@ function replaceWord(own, other, eachTime, article) {
     const with_ = article ? before.replace(/\ban?(\s+)$/i, (old, blank) => like(old, article) + blank) : before;
     text.value = with_ + like(own.dataset.word, other) + letters.slice(end).join("");
   }
-  remember();
   closeCard(false);
   after(start, `“${own.dataset.word}” is now “${like(own.dataset.word, other)}”. Undo takes it back.`);
 }
 
 /* Mark again, and go on with the next word that is marked. */
 async function after(start, told) {
+  remember();
   await mark();
   announce(told);
   (words().find((word) => Number(word.dataset.at) >= start) || story).focus({ preventScroll: true });
@@ -298,6 +298,7 @@ function announce(told) {
 card.addEventListener("click", async (event) => {
   const button = event.target.closest("[data-do]"), own = card.querySelector(".word-card");
   if (!button) return;
+  remember();
   const start = own ? Number(own.dataset.start) : -1;
   const eachTime = button.closest("fieldset")?.querySelector(".each-time")?.checked || false;
   const [plain, number] = own ? [own.dataset.plain, Number(own.dataset.number)] : ["", 0];
@@ -329,16 +330,24 @@ card.addEventListener("keydown", (event) => {
 });
 $("settled").addEventListener("click", (event) => {
   if (event.target.dataset.do !== "unsettle") return;
+  remember();
   event.target.parentElement.remove();
+  remember();
   mark();
 });
 
 /* -- undo ---------------------------------------------------------------------------------------------------------------------- */
 
+/* What can be taken back: the text, what was added for it, and which senses were settled. */
 const states = [];
+function state() {
+  return JSON.stringify([text.value, $("added").value, $("settled").innerHTML]);
+}
+
 function remember() {
-  if (states.length && states[states.length - 1] === text.value) return;
-  states.push(text.value);
+  const now = state();
+  if (states.length && states[states.length - 1] === now) return;
+  states.push(now);
   if (states.length > MOST_UNDO) states.shift();
   $("undo").disabled = states.length < 2;
 }
@@ -347,7 +356,7 @@ $("undo").addEventListener("click", async () => {
   remember();
   if (states.length < 2) return;
   states.pop();
-  text.value = states[states.length - 1];
+  [text.value, $("added").value, $("settled").innerHTML] = JSON.parse(states[states.length - 1]);
   closeCard(false);
   await mark();
   announce("Taken back.");
@@ -424,7 +433,7 @@ async function takeOrder(file) {
 }
 
 function taken(file) {
-  return /\.progression$/i.test(file.name) ? takeOrder(file) : takeFile(file);
+  return /\.(progression|xlsx|xlsm|csv|tsv)$/i.test(file.name) ? takeOrder(file) : takeFile(file);
 }
 
 $("file").addEventListener("change", () => $("file").files.length && takeFile($("file").files[0]));
@@ -483,7 +492,10 @@ $("teaching").addEventListener("input", (event) => {
       stand();
     }, 500);
   } else if (event.target.id === "group" || event.target.id === "added") {
-    soon(mark, 500);
+    soon(() => {
+      remember();
+      mark();
+    }, 500);
   }
 });
 $("teaching").addEventListener("change", (event) => {
@@ -544,6 +556,7 @@ document.querySelector("nav").addEventListener("click", (event) => {
   if (!link) return;
   event.preventDefault();
   history.replaceState(null, "", link.getAttribute("href"));
+  $("problems").replaceChildren();
   view(link.getAttribute("href"));
   // the step may have moved meanwhile
   if (listedAs && root.classList.contains("words-shown")) list(listedAs);

@@ -197,7 +197,8 @@ def name_of(blocker: Blocker) -> str:
         return f"doubled {blocker.grapheme}"
     if blocker.cause == IRREGULAR:
         return "a spelling of their own"
-    return item_text(blocker)
+    place = blocker.elsewhere[0]
+    return item_text(blocker) + (f", not {place}" if place else "")
 
 
 def _most_help(blocked: Iterable[Told]) -> Help | None:

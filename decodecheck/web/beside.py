@@ -93,12 +93,15 @@ def _help(report: TextReport) -> Iterator[Panel]:
     found = best_changes(needs(report), MOST_CHANGES)
     if not found:
         return
+    looked_at = found[-1].cleared + found[-1].left
+    names = report.counts[BLOCKED] - looked_at
+    aside = f" ({count(names, 'word')} that may be names aside)" if names else ""
     rows = tuple((str(len(c.changes)), "; ".join(c.changes), str(c.cleared), str(c.left)) for c in found)
     yield Panel(
         f"What would help most at step {report.step}",
         ("Changes", "Which", "Clear", "Leave"),
         rows,
         (0, 2, 3),
-        f"Of {count(report.counts[BLOCKED], 'word')} not yet decodable, so many are cleared and left. Names are allowed rather than taught."
+        f"Of {count(looked_at, 'word')} not yet decodable{aside}, so many are cleared and left. Names are allowed rather than taught."
         + (f" {READ_ALOUD}" if found[-1].left and len(found) == MOST_CHANGES else ""),
     )

@@ -49,6 +49,8 @@ LABELS = {
 }
 """What the fields are called on the page."""
 USUAL_NUMBER = 12
+MOST_NAMED = 5
+LONGEST_WORD = 60
 _WORD = re.compile(r"[^\W\d_]+(?:['’\-][^\W\d_]+)*")
 
 
@@ -108,19 +110,20 @@ def found(standing: Standing, fields: Fields) -> Listed:
 
 
 def own(standing: Standing, fields: Fields) -> Listed:
-    """A person's own words, in the order that is asked for. Raises UserError where there are none, too many, or one has no reading."""
+    """A person's own words, in the order that is asked for. Raises UserError where there are none, too many, or none has a reading."""
     sort = _one_of(fields, "sort", tuple(ORDERS), EASY)
-    words = described(standing, words_in(fields.get("words", "")))
+    words, unknown = described(standing, words_in(fields.get("words", "")))
     ranked = sorted(words, key=_RANKS[sort])
     made = sheet.of_list(standing.order, standing.step, ranked)
     title = f"{count(len(ranked), 'word')} of your own, step {standing.step}, {ORDERS[sort]}"
-    return Listed(title, tuple(map(_row, ranked)), tuple(said for _, said in sheet.notes(made)))
+    left_out = [f"Left out, since no reading is known of it: {unknown}. Check the spelling."] if unknown else []
+    return Listed(title, tuple(map(_row, ranked)), (*left_out, *(said for _, said in sheet.notes(made))))
 
 
 def sheet_of(standing: Standing, fields: Fields) -> Page:
     """The sheet of the words that were kept. Raises UserError where there are none, or too many."""
     kept = fields.getlist("keep")
-    words = described(standing, kept or words_in(fields.get("words", "")))
+    words, _ = described(standing, kept or words_in(fields.get("words", "")))
     parts = [part for part in fields.getlist("parts") if part in sheet.PARTS] or list(sheet.PARTS)
     paper = _one_of(fields, "paper", tuple(PAPERS), "a4")
     made = sheet.of_list(standing.order, standing.step, words, short(fields, "title").strip()[:80])
@@ -132,22 +135,23 @@ def words_in(text: str) -> list[str]:
     return list(dict.fromkeys(_WORD.findall(text)))
 
 
-def described(standing: Standing, words: Sequence[str]) -> list[FoundWord]:
-    """Each of some words, described. Raises UserError where there are none, too many for a sheet, or one has no reading."""
+def described(standing: Standing, words: Sequence[str]) -> tuple[list[FoundWord], str]:
+    """Each of some words, described, and by name those that have no reading. Raises UserError where there are none, too many for a sheet, or none has a
+    reading."""
     label = LABELS["words"]
     if not words:
         raise UserError(Problem(label, "There are no words yet.", "Find some, or write your own."))
     if len(words) > sheet.MOST:
         what = f"These are {len(words):,} words; a list here holds up to {sheet.MOST}."
         raise UserError(Problem(label, what, "Take fewer, or make several lists."))
-    long = [word for word in words if len(word) > 60 or len(word.split()) != 1]
-    made = describe_any(standing.order, standing.step, words) if not long else []
-    unknown = long or [word for word, one in zip(words, made) if one is None]
-    if unknown:
-        named = ", ".join(f"“{cut(word, 30)}”" for word in unknown[:5])
-        what = f"No reading is known of {named}."
-        raise UserError(Problem(label, what, "Check the spelling, or take it out."))
-    return [word for word in made if word is not None]
+    usable = [word for word in words if len(word) <= LONGEST_WORD and len(word.split()) == 1]
+    found = dict(zip(usable, describe_any(standing.order, standing.step, usable)))
+    made = [one for one in found.values() if one is not None]
+    unknown = [word for word in words if found.get(word) is None]
+    named = ", ".join(f"“{cut(word, 30)}”" for word in unknown[:MOST_NAMED]) + ", ..." * (len(unknown) > MOST_NAMED)
+    if not made:
+        raise UserError(Problem(label, f"No reading is known of {named}.", "Check the spelling, or take it out."))
+    return made, named
 
 
 _RANKS = {

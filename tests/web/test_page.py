@@ -236,3 +236,10 @@ def test_each_grapheme_of_a_word_has_its_own_step(page: Page) -> None:
     card = page.post("/word", {**SCHOOL, "at": "27", "word": "cold"}).text
     rows = dict(re.findall(r'<th scope="row">(?:<b>)?(\w+)(?:</b>)?</th>.*<td>([^<]*)</td></tr>', card))
     assert rows == {"c": "step 4", "o": "only at word end (step 24)", "l": "step 4", "d": "step 3"}
+
+
+def test_a_word_without_a_reading_does_not_hold_up_the_others(page: Page) -> None:
+    said = read(page.post("/words", {**SCHOOL, "view": "own", "words": "boat, shp, cat"}).text)
+    assert "2 words of your own" in said and "b oa t" in said
+    assert "Left out, since no reading is known of it: “shp”." in said
+    assert page.post("/words", {**SCHOOL, "view": "own", "words": "shp"}).status_code == 422

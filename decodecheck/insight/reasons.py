@@ -25,14 +25,17 @@ from decodecheck.judging.verdict import (
     Verdict,
 )
 from decodecheck.lexicon.forms import UNSEEN
-from decodecheck.lexicon.items import Item
+from decodecheck.lexicon.items import GPC, Item
 from decodecheck.lexicon.store import NEVER
+from decodecheck.phonics.inventory import inventory
 from decodecheck.phonics.shape_names import in_words
 
 MOST_MARKED = 1000
 """Distinct forms; of more, none is told with the letters that are in the way."""
 MOST_CHANGES = 3
 TRICKY_WORD = "tricky "
+EVERYDAY = 12
+"""The highest cost in the inventory of a correspondence that is taught for the sake of many words."""
 LOOKED_AT = 14
 """So many single changes are tried in every combination: those that are in the way of most running words."""
 
@@ -209,8 +212,8 @@ def _most_help(blocked: Iterable[Told]) -> Help | None:
     """
     wanted: Counter[str] = Counter()
     waiting: Counter[frozenset[str]] = Counter()
-    for told in blocked:
-        needs = _needs(told)
+    words = list(blocked)
+    for told, needs in zip(words, _of_each(words)):
         waiting[needs] += told.times
         for need in needs:
             wanted[need] += told.times
@@ -234,14 +237,33 @@ def _most_help(blocked: Iterable[Told]) -> Help | None:
 def needs(report: TextReport) -> list[Need]:
     """What each distinct word of a text that cannot be read would need: lessons, or to be taught whole. Names are left out: they are allowed
     rather than taught."""
+    words = [told for told in _distinct(report) if told.blocked and not told.is_name]
     found = []
-    for told in _distinct(report):
-        if told.blocked and not told.is_name:
-            lessons = _needs(told)
-            taught = frozenset(lesson for lesson in lessons if not lesson.startswith(TRICKY_WORD))
-            whole = next((lesson for lesson in lessons if lesson.startswith(TRICKY_WORD)), f"{TRICKY_WORD}{told.form}")
-            found.append(Need(told.times, taught, whole))
+    for told, lessons in zip(words, _of_each(words)):
+        taught = frozenset(lesson for lesson in lessons if not lesson.startswith(TRICKY_WORD))
+        whole = next((lesson for lesson in lessons if lesson.startswith(TRICKY_WORD)), f"{TRICKY_WORD}{told.form}")
+        found.append(Need(told.times, taught, whole))
     return found
+
+
+def _of_each(words: Sequence[Told]) -> list[frozenset[str]]:
+    """What would have to be taught for each of some words. One that alone needs an uncommon correspondence (the a of the word a, the ai of captain) is
+    better taught whole, and so is one that is nothing but its grapheme."""
+    found = [_needs(told) for told in words]
+    often = Counter(need for needs in found for need in needs)
+    return [
+        frozenset((f"{TRICKY_WORD}{told.form}",))
+        if any(
+            (_is_uncommon(b) or b.grapheme == told.form.lower()) and often[_statement(b)] == 1 for b in told.blockers
+        )
+        else needs
+        for told, needs in zip(words, found)
+    ]
+
+
+def _is_uncommon(blocker: Blocker) -> bool:
+    known = inventory().get(*blocker.item.correspondence) if blocker.item.kind == GPC else None
+    return known is not None and known.cost > EVERYDAY
 
 
 def _needs(told: Told) -> frozenset[str]:

@@ -11,13 +11,15 @@ from decodecheck.checking.check import Checker
 from decodecheck.checking.report import TextReport
 from decodecheck.documents.document import Document
 from decodecheck.insight import reasons as module
-from decodecheck.insight.reasons import Told, reasons
-from decodecheck.judging.judge import Judge
+from decodecheck.insight.reasons import Told, needs, reasons
+from decodecheck.judging.judge import Judge, judge_at
 from decodecheck.judging.verdict import BLOCKED, UNSURE
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.progression.order import TeachingOrder
 from decodecheck.progression.resolve import load, resolve
 from decodecheck.progression.step_expression import Wanted, choose_step
+from decodecheck.source import SourceText
+from tests.insight.demo import order_of
 from tests.second_opinion.draws import common, drawn, forms
 
 ROOT = Path(__file__).parents[2]
@@ -118,3 +120,13 @@ def test_what_a_group_has_missed_falls_away_at_no_step() -> None:
     standing = choose_step(order, Wanted("20 except ow as in town"))
     (reason,) = reasons(report(standing.order, standing.step, "A town.")).reasons
     assert reason.step > order.last and reason.name == "ow as in town, left out for this group"
+
+
+def test_what_one_word_alone_needs_is_taught_whole() -> None:
+    """The a of the word a is no lesson; ea as in head is one, though bread alone has it here."""
+    order = order_of("step 1\n  teach c, a as in cat, t, h, d, b, r\n")
+    report = Checker(judge_at(order, 1)).check(SourceText("x.txt", "A cat had a hat. A cat had bread."))
+    assert [(need.whole, set(need.lessons)) for need in needs(report)] == [
+        ("tricky a", set()),
+        ("tricky bread", {"teach ea as in head"}),
+    ]

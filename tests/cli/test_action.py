@@ -174,7 +174,7 @@ def test_a_pull_request(tmp_path: Path, change: str, code: int) -> None:
     )
     assert done.returncode == code, done.stderr
     # of five texts, the one that the branch adds
-    assert "year-2/tin.txt" not in done.stdout and "1 of 5 texts checked" in done.stdout + done.stderr
+    assert "year-2/tin.txt" not in done.stdout and "1 of 5 files looked at" in done.stdout + done.stderr
     assert ("::error file=year-1/new.txt,line=1," in done.stdout) == bool(code)
     assert f"{code} of 1 file with something to mend" in summary.read_text(encoding="utf-8")
     assert git(folder, "status", "--porcelain") == ""

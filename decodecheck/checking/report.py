@@ -4,28 +4,27 @@ from __future__ import annotations
 
 from array import array
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field, fields, replace
 from functools import cached_property, partial
 from itertools import islice, repeat
 
 from decodecheck.checking.kinds import ERROR, WARNING, Judged, Kind, kind_of, kinds
+from decodecheck.checking.names_here import names_in
 from decodecheck.checking.treatment import PLAIN, Silence, Treatment
-from decodecheck.checking.values import Entry, Finding, Forms, Occurrence, Told, Word, WordAt
+from decodecheck.checking.values import Entry, Finding, Forms, Occurrence, Told, Word, WordAt, by_word, where_they_stand
 from decodecheck.documents.allowance import Allowance
 from decodecheck.documents.document import Document, Place, as_toml
-from decodecheck.documents.sentences import inside_sentence
 from decodecheck.judging.guess import guess
 from decodecheck.judging.judge import Judge, judge_at
-from decodecheck.judging.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, UNSURE, Blocker, Verdict
+from decodecheck.judging.verdict import ALLOWED, BLOCKED, EXCEPTED, STATUSES, UNSURE, Verdict
 from decodecheck.lexicon import items
 from decodecheck.lexicon.lookup import plain_spelling
-from decodecheck.lexicon.store import NEVER, UNFIT_KINDS
+from decodecheck.lexicon.store import NEVER
 from decodecheck.progression.order import TeachingOrder
 
 IDLE = "idle-allowance"
 """The kind of finding on what allows nothing."""
-_CAPITAL = UNFIT_KINDS.index("capital")
 _TOLD = tuple(map(STATUSES.index, (BLOCKED, UNSURE)))
 MOST_GUESSES = 1000
 """So many unknown words of a text are told with what their spelling suggests: it takes a thousandth of a second each."""
@@ -348,7 +347,7 @@ class TextReport:
     @cached_property
     def distinct(self) -> dict[str, Word]:
         """Every judged word by its plain spelling."""
-        return _by_word(self.occurrences)
+        return by_word(self.occurrences)
 
     @cached_property
     def running(self) -> Counter[str]:
@@ -362,26 +361,7 @@ class TextReport:
     def names_here(self) -> frozenset[str]:
         """Words of the lexicon that are names in this text (Nettle, Mark), by their plain spelling: they have a capital wherever they stand, and one of
         the places that are told is inside of a sentence. With `every_word`, of all words; otherwise of those that are told."""
-        capital = {o.plain for o in self.occurrences if o.form[:1].isupper() and o.form[1:].islower()}
-        capital -= {o.plain for o in self.occurrences if not (o.form[:1].isupper() and o.form[1:].islower())}
-        found: set[str] = set()
-        text = self.document.text
-        for start, _, entry in self.sites:
-            plain = plain_spelling(entry.form).plain
-            if (
-                plain in capital
-                and plain not in found
-                and inside_sentence(text, start)
-                and not self._always_capital(plain)
-            ):
-                found.add(plain)
-        return frozenset(found)
-
-    def _always_capital(self, plain: str) -> bool:
-        """Has a word a capital wherever it stands, name or not: I'm, Monday, Japanese?"""
-        tables = self.order.lexicon.tables
-        number = tables.number(plain)
-        return plain[:2] in ("i", "i'") or (number >= 0 and tables.unfit_kind[number] == _CAPITAL)
+        return names_in(self.document.text, self.occurrences, self.sites, self.order.lexicon.tables)
 
     def distinct_counts(self) -> Counter[str]:
         """Distinct words (not minding capitals) by status."""
@@ -401,7 +381,7 @@ class TextReport:
         written, plain, ranks, steps, times = self.forms
         same = [at for at, word in enumerate(plain) if word in told]
         occurrences = [Occurrence(written[n], plain[n], "", STATUSES[ranks[n]], steps[n], times[n]) for n in same]
-        found = _by_word([*occurrences, *(o for o in self.settled if o.plain in told)])
+        found = by_word([*occurrences, *(o for o in self.settled if o.plain in told)])
         words = [
             (plain, word) for plain, word in found.items() if word.status == BLOCKED and word.first_step > self.step
         ]
@@ -411,31 +391,3 @@ class TextReport:
         """Distinct words with their first step, latest first; allowed ones left out."""
         pairs = [(w, found.first_step) for w, found in self.distinct.items() if found.status != ALLOWED]
         return sorted(pairs, key=lambda p: (-p[1], p[0]))
-
-
-def _by_word(occurrences: Iterable[Occurrence]) -> dict[str, Word]:
-    """Forms by their plain spelling, each word with its worst status and its latest step."""
-    rank = {status: n for n, status in enumerate(STATUSES)}
-    found: dict[str, Word] = {}
-    for form, plain, sense, status, step, _ in occurrences:
-        old = found.get(plain)
-        if old is None:
-            found[plain] = Word(status, step, form, sense)
-        elif (rank[status], step) > (rank[old.status], old.first_step):
-            found[plain] = Word(status, max(step, old.first_step), form, sense)
-        elif step > old.first_step:
-            found[plain] = Word(old.status, step, old.form, old.sense)
-    return found
-
-
-def where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:
-    """Blockers with the places of their letters in the word as the text has it: a line end may divide it (bre- ad)."""
-    if len(word) == len(form):
-        return hindrance
-    places: list[int] = []
-    for letter in form:
-        at = word.find(letter, places[-1] + 1 if places else 0)
-        if at < 0:
-            return hindrance
-        places.append(at)
-    return tuple(replace(b, letters=tuple(places[i] for i in b.letters)) for b in hindrance)

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from array import array
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from decodecheck.checking.kinds import Kind
 from decodecheck.documents.document import Place
-from decodecheck.judging.verdict import Blocker, Verdict
+from decodecheck.judging.verdict import STATUSES, Blocker, Verdict
 from decodecheck.lexicon.lookup import plain_spelling
 
 _DIVISION = re.compile(r"[\s-]+")
@@ -94,6 +95,34 @@ class Word:
     first_step: int
     form: str
     sense: str = ""
+
+
+def where_they_stand(hindrance: tuple[Blocker, ...], word: str, form: str) -> tuple[Blocker, ...]:
+    """Blockers with the places of their letters in the word as the text has it: a line end may divide it (bre- ad)."""
+    if len(word) == len(form):
+        return hindrance
+    places: list[int] = []
+    for letter in form:
+        at = word.find(letter, places[-1] + 1 if places else 0)
+        if at < 0:
+            return hindrance
+        places.append(at)
+    return tuple(replace(b, letters=tuple(places[i] for i in b.letters)) for b in hindrance)
+
+
+def by_word(occurrences: Iterable[Occurrence]) -> dict[str, Word]:
+    """Forms by their plain spelling, each word with its worst status and its latest step."""
+    rank = {status: n for n, status in enumerate(STATUSES)}
+    found: dict[str, Word] = {}
+    for form, plain, sense, status, step, _ in occurrences:
+        old = found.get(plain)
+        if old is None:
+            found[plain] = Word(status, step, form, sense)
+        elif (rank[status], step) > (rank[old.status], old.first_step):
+            found[plain] = Word(status, max(step, old.first_step), form, sense)
+        elif step > old.first_step:
+            found[plain] = Word(old.status, step, old.form, old.sense)
+    return found
 
 
 class Told(NamedTuple):

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby, pairwise
 from typing import NamedTuple
 
-from decodecheck.checking.report import TextReport, where_they_stand
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import where_they_stand
 from decodecheck.judging.verdict import BLOCKED, UNSURE, Blocker
 from decodecheck.printing import safe
 from decodecheck.reports.marks import owners

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from decodecheck.checking.report import TextReport, where_they_stand
+from decodecheck.checking.report import TextReport
+from decodecheck.checking.values import where_they_stand
 from decodecheck.errors import cut
 from decodecheck.judging.verdict import BLOCKED, Blocker
 from decodecheck.printing import columns

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from decodecheck.checking.values import Entry, Occurrence
-from decodecheck.documents.sentences import inside_sentence
+from decodecheck.documents.sentences import TITLES, inside_sentence
 from decodecheck.lexicon.lookup import plain_spelling
 from decodecheck.lexicon.store import UNFIT_KINDS, Tables
 
@@ -34,6 +34,8 @@ def names_in(
 
 
 def _always_capital(plain: str, tables: Tables) -> bool:
-    """Has a word a capital wherever it stands, name or not: I'm, Japanese?"""
+    """Has a word a capital wherever it stands, name or not: I'm, Japanese, Mrs?"""
+    if plain.capitalize() in TITLES:
+        return True
     number = tables.number(plain)
     return plain[:2] in ("i", "i'") or (number >= 0 and tables.unfit_kind[number] == CAPITAL)

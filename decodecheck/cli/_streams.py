@@ -28,12 +28,12 @@ class Stream(io.TextIOBase):
         """Whether the command has ended: what still knows this stream, such as a log, has nothing to tell any more."""
 
     @property
-    def encoding(self) -> str:  # type: ignore[override]
+    def encoding(self) -> str:  # type: ignore[override]  # an attribute in the class above
         """The encoding of the stream below."""
         return self.below.encoding
 
     @property
-    def errors(self) -> str | None:  # type: ignore[override]
+    def errors(self) -> str | None:  # type: ignore[override]  # an attribute in the class above
         """What the stream below does with characters that it cannot write."""
         return self.below.errors
 

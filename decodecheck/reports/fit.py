@@ -16,7 +16,7 @@ def fit(part: Part) -> Part:
 
     What may not be printed includes all that XML leaves out (XML 1.0, fifth edition, production 2, "Char").
     """
-    return _fit(part)  # type: ignore[no-any-return]
+    return _fit(part)  # type: ignore[no-any-return]  # what comes back is of the same kind
 
 
 def _fit(part: Any) -> Any:

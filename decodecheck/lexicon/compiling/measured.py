@@ -62,7 +62,7 @@ def measured(tables: Tables) -> dict[str, Any]:
 
 
 def sequences(words: Sequence[Word]) -> list[Any]:
-    """What stands beside what, as `decodecheck.wordlists.measured.Sequences` has it."""
+    """What stands beside what, as `decodecheck.wordlists.measured.Measured` reads it."""
     short = [runs for runs in words if len(runs) == 3]
     long = [runs for runs in words if len(runs) == 5]
     return [
